@@ -1,0 +1,27 @@
+//! The shop's pages, one file each.
+
+use std::collections::BTreeMap;
+
+use shared_types::id::StaffId;
+use shared_types::text::Line;
+
+pub mod bench;
+pub mod claim;
+pub mod compose;
+pub mod edit_scope;
+pub mod find;
+pub mod intake;
+pub mod letters;
+pub mod pair;
+pub mod people;
+pub mod preview;
+pub mod prices;
+pub mod revisions;
+pub mod settings;
+pub mod setup;
+pub mod sign_in;
+pub mod ticket;
+pub mod today;
+
+/// Names of all who ever worked here, for the record's "who".
+pub type Names = BTreeMap<StaffId, Line>;

@@ -1,0 +1,1 @@
+//! The islands. Each does one thing that HTML and CSS can't, on a page that works without it.

@@ -1,0 +1,468 @@
+//! The outline of a sole from three measurements: what leather it takes, how long its edge is, and
+//! how it is drawn.
+//!
+//! Four pieces along the length, from the back: half an ellipse for the heel seat, two smooth steps
+//! through the waist, a quarter ellipse for the toe. The area is a closed form; the edge is a
+//! polyline. Measures are those of the symmetric shape; only a [`Silhouette`] bends it, for the eye.
+#![expect(
+    clippy::float_arithmetic,
+    reason = "lengths and areas of curves; no money is worked out here"
+)]
+
+use std::f64::consts::{FRAC_PI_4, PI, TAU};
+
+/// Where the heel is widest, as a share of the length.
+const WIDEST_OF_HEEL: f64 = 0.18;
+/// Where the waist is narrowest.
+const WAIST: f64 = 0.43;
+/// Where the ball is.
+const BALL: f64 = 0.70;
+/// Full width of the waist as a share of that of the ball.
+const WAIST_SHARE: f64 = 0.70;
+/// Where the heel ends and the welt of a 270 begins.
+pub const HEEL_BREAST: f64 = 0.25;
+
+/// Steps of a whole edge; the perimeter is then right to six digits.
+const STEPS: u16 = 8_000;
+/// Steps of a drawn edge.
+const DRAWN_STEPS: u16 = 800;
+
+/// The bottom of one shoe: an insole, unless it has been grown to an outsole.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bottom {
+    /// From the back of the heel seat to the tip of the toe.
+    pub length_mm: f64,
+    /// Full width at the ball.
+    pub ball_mm: f64,
+    /// Full width at the widest of the heel seat.
+    pub heel_mm: f64,
+}
+
+/// An area and the edge round it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Extent {
+    /// The area.
+    pub area_mm2: f64,
+    /// The whole way round.
+    pub edge_mm: f64,
+}
+
+impl Extent {
+    /// Grows by `by_mm` all round, or shrinks if that is negative (Steiner's formulae).
+    pub fn grown(self, by_mm: f64) -> Self {
+        Self {
+            area_mm2: self.area_mm2 + self.edge_mm * by_mm + PI * by_mm * by_mm,
+            edge_mm: self.edge_mm + TAU * by_mm,
+        }
+    }
+}
+
+impl Bottom {
+    /// A middling bottom, for drawings that stand for any pair.
+    pub const EXAMPLE: Self = Self {
+        length_mm: 285.0,
+        ball_mm: 92.0,
+        heel_mm: 64.0,
+    };
+
+    /// Half the width at the share `t` of the length, counted from the back.
+    pub fn half_width_mm(self, t: f64) -> f64 {
+        let t = t.clamp(0.0, 1.0);
+        let waist = WAIST_SHARE * self.ball_mm;
+        let full = if t < WIDEST_OF_HEEL {
+            let back = (WIDEST_OF_HEEL - t) / WIDEST_OF_HEEL;
+            self.heel_mm * (1.0 - back * back).max(0.0).sqrt()
+        } else if t < WAIST {
+            blend(self.heel_mm, waist, step(t, WIDEST_OF_HEEL, WAIST))
+        } else if t < BALL {
+            blend(waist, self.ball_mm, step(t, WAIST, BALL))
+        } else {
+            let ahead = (t - BALL) / (1.0 - BALL);
+            self.ball_mm * (1.0 - ahead * ahead).max(0.0).sqrt()
+        };
+        full / 2.0
+    }
+
+    /// Area, exactly, and edge.
+    pub fn extent(self) -> Extent {
+        let waist = WAIST_SHARE * self.ball_mm;
+        let shares = FRAC_PI_4 * WIDEST_OF_HEEL * self.heel_mm
+            + (WAIST - WIDEST_OF_HEEL) * (self.heel_mm + waist) / 2.0
+            + (BALL - WAIST) * (waist + self.ball_mm) / 2.0
+            + FRAC_PI_4 * (1.0 - BALL) * self.ball_mm;
+        Extent {
+            area_mm2: self.length_mm * shares,
+            edge_mm: self.edge_between_mm(0.0, 1.0),
+        }
+    }
+
+    /// The edge on both sides between two shares of the length.
+    pub fn edge_between_mm(self, from: f64, to: f64) -> f64 {
+        2.0 * self.sum_between(from, to, |run, near, far| run.hypot(far - near))
+    }
+
+    /// The area between two shares of the length.
+    pub fn area_between_mm2(self, from: f64, to: f64) -> f64 {
+        self.sum_between(from, to, |run, near, far| run * (near + far))
+    }
+
+    /// The edge from heel breast round the toe to heel breast: the way of a 270 welt.
+    pub fn breast_to_breast_mm(self) -> f64 {
+        self.edge_between_mm(HEEL_BREAST, 1.0)
+    }
+
+    /// The edge round the heel seat, from breast to breast.
+    pub fn heel_seat_mm(self) -> f64 {
+        self.edge_between_mm(0.0, HEEL_BREAST)
+    }
+
+    /// The outline for a drawing that is `height` units from heel to toe.
+    pub fn silhouette(self, height: f64) -> Silhouette {
+        Silhouette::of(self, height)
+    }
+
+    fn sum_between(self, from: f64, to: f64, piece: impl Fn(f64, f64, f64) -> f64) -> f64 {
+        let mut sum = 0.0;
+        let mut t_before = from;
+        let mut half_before = self.half_width_mm(from);
+        for t in stations(from, to, STEPS).skip(1) {
+            let half = self.half_width_mm(t);
+            sum += piece((t - t_before) * self.length_mm, half_before, half);
+            t_before = t;
+            half_before = half;
+        }
+        sum
+    }
+}
+
+/// The length of an open edge from breast to breast, `by_mm` further out (its ends run along the shoe).
+pub fn arc_grown_mm(arc_mm: f64, by_mm: f64) -> f64 {
+    arc_mm + PI * by_mm
+}
+
+/// A place in a drawing: x to the right, y down.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Point {
+    /// To the right.
+    pub x: f64,
+    /// Down.
+    pub y: f64,
+}
+
+impl Point {
+    /// The way from `origin` to here.
+    pub fn from(self, origin: Self) -> Self {
+        Self {
+            x: self.x - origin.x,
+            y: self.y - origin.y,
+        }
+    }
+
+    /// This place, moved.
+    pub fn moved(self, right: f64, down: f64) -> Self {
+        Self {
+            x: self.x + right,
+            y: self.y + down,
+        }
+    }
+}
+
+/// A place on the edge with its own directions.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spot {
+    at: Point,
+    along: Point,
+}
+
+impl Spot {
+    /// A place so far along the edge and so far out from it.
+    pub fn place(self, along: f64, out: f64) -> Point {
+        self.at.moved(
+            self.along.x * along + self.along.y * out,
+            self.along.y * along - self.along.x * out,
+        )
+    }
+
+    /// How far the outward direction points to the right: 1 on the right edge, -1 on the left, 0 at
+    /// the toe and the back of the heel.
+    pub const fn rightward(self) -> f64 {
+        self.along.y
+    }
+}
+
+/// A smooth line: its start, the first control point, then a control point and an end for each piece.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Curve {
+    /// Where it starts.
+    pub start: Point,
+    /// The control point that belongs to the start.
+    pub lead: Point,
+    /// The control point before each knot, and the knot; the one after it is its mirror image.
+    pub pieces: Vec<(Point, Point)>,
+}
+
+/// The edge of a sole as it is drawn: toe up, the inner side of the foot on the right, once round
+/// from the breast on the left over the toe.
+///
+/// The centre line is bent as a foot's is, so that left and right can be told apart: every width
+/// stays what it was, and so does the area. The waist is drawn close-cut, as a bench trims it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Silhouette {
+    points: Vec<Point>,
+    /// The way from the start to each point.
+    ways: Vec<f64>,
+    breast: f64,
+}
+
+impl Silhouette {
+    fn of(bottom: Bottom, height: f64) -> Self {
+        let left = |t: f64| drawn(bottom, height, t, -1.0);
+        let right = |t: f64| drawn(bottom, height, t, 1.0);
+        let up = stations(HEEL_BREAST, 1.0, DRAWN_STEPS).map(left);
+        let down = stations(1.0, HEEL_BREAST, DRAWN_STEPS).skip(1).map(right);
+        let back = stations(HEEL_BREAST, 0.0, DRAWN_STEPS).skip(1).map(right);
+        let home = stations(0.0, HEEL_BREAST, DRAWN_STEPS).skip(1).map(left);
+        let points: Vec<Point> = up.chain(down).chain(back).chain(home).collect();
+
+        let mut ways = Vec::with_capacity(points.len());
+        let mut way = 0.0;
+        let mut before = points.first().copied();
+        for point in &points {
+            let step = before.map_or(Point { x: 0.0, y: 0.0 }, |before| point.from(before));
+            way += step.x.hypot(step.y);
+            ways.push(way);
+            before = Some(*point);
+        }
+        let at_breast = usize::from(DRAWN_STEPS) * 2;
+        let breast = ways.get(at_breast).copied().unwrap_or(way) / way;
+        Self {
+            points,
+            ways,
+            breast,
+        }
+    }
+
+    /// The share of the way round at which the breast on the right is reached; that on the left is at 0.
+    pub const fn breast(&self) -> f64 {
+        self.breast
+    }
+
+    /// The place at a share of the way round; more than 1 or less than 0 goes on round.
+    pub fn spot(&self, share: f64) -> Spot {
+        let whole = self.ways.last().copied().unwrap_or_default();
+        let way = share.rem_euclid(1.0) * whole;
+        let after = self
+            .ways
+            .partition_point(|reached| *reached <= way)
+            .clamp(1, self.points.len().saturating_sub(1).max(1));
+        let nowhere = Point { x: 0.0, y: 0.0 };
+        let near = self.points.get(after - 1).copied().unwrap_or(nowhere);
+        let far = self.points.get(after).copied().unwrap_or(nowhere);
+        let start = self.ways.get(after - 1).copied().unwrap_or_default();
+        let step = far.from(near);
+        let length = step.x.hypot(step.y).max(f64::EPSILON);
+        let part = (way - start) / length;
+        Spot {
+            at: near.moved(step.x * part, step.y * part),
+            along: Point {
+                x: step.x / length,
+                y: step.y / length,
+            },
+        }
+    }
+
+    /// The place of step `index` of `count` equal ones between two shares of the way round.
+    pub fn spot_between(&self, from: f64, to: f64, index: u16, count: u16) -> Spot {
+        self.spot(blend(from, to, f64::from(index) / f64::from(count.max(1))))
+    }
+
+    /// The edge between two shares of the way round, `out` units outside, in so many smooth pieces.
+    pub fn curve(&self, from: f64, to: f64, out: f64, pieces: u16) -> Curve {
+        let count = f64::from(pieces.max(1));
+        let knot = |index: i32| {
+            self.spot(from + (to - from) * f64::from(index) / count)
+                .place(0.0, out)
+        };
+        let control = |index: i32, sign: f64| {
+            let way = knot(index + 1).from(knot(index - 1));
+            knot(index).moved(sign * way.x / 6.0, sign * way.y / 6.0)
+        };
+        Curve {
+            start: knot(0),
+            lead: control(0, 1.0),
+            pieces: (1..=i32::from(pieces.max(1)))
+                .map(|index| (control(index, -1.0), knot(index)))
+                .collect(),
+        }
+    }
+}
+
+/// Shares of the length from one to the other, close together near the ends of the shoe, where the
+/// edge turns.
+fn stations(from: f64, to: f64, steps: u16) -> impl Iterator<Item = f64> {
+    let angle = |t: f64| (1.0 - 2.0 * t.clamp(0.0, 1.0)).acos();
+    let (first, last) = (angle(from), angle(to));
+    (0..=steps).map(move |index| {
+        let angle = blend(first, last, f64::from(index) / f64::from(steps));
+        (1.0 - angle.cos()) / 2.0
+    })
+}
+
+fn drawn(bottom: Bottom, height: f64, t: f64, side: f64) -> Point {
+    let scale = height / bottom.length_mm;
+    let hollow = bump(t, 0.16, 0.70);
+    let half = bottom.half_width_mm(t) - 0.055 * bottom.ball_mm * hollow;
+    let centre = bottom.ball_mm * (0.10 * step(t, 0.52, 1.0) - 0.062 * hollow);
+    Point {
+        x: scale * (centre + side * half),
+        y: height * (1.0 - t),
+    }
+}
+
+/// Rises smoothly from 0 at `from` to 1 at `to`.
+fn step(t: f64, from: f64, to: f64) -> f64 {
+    let u = ((t - from) / (to - from)).clamp(0.0, 1.0);
+    u * u * (3.0 - 2.0 * u)
+}
+
+/// Rises from 0 at `from` to 1 half way, and falls to 0 at `to`.
+fn bump(t: f64, from: f64, to: f64) -> f64 {
+    let middle = f64::midpoint(from, to);
+    step(t, from, middle) * (1.0 - step(t, middle, to))
+}
+
+fn blend(from: f64, to: f64, share: f64) -> f64 {
+    from + (to - from) * share
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn near(what: f64, expected: f64, within: f64) {
+        assert!(
+            (what - expected).abs() <= within,
+            "{what} is not within {within} of {expected}"
+        );
+    }
+
+    /// Length, ball, heel; area in cm², edge, heel seat, breast to breast. The last four were worked
+    /// out apart from this code and confirmed with the polygons of the `shapely` 2.2.0 package.
+    const CHECKED: [[f64; 7]; 6] = [
+        [285.0, 92.0, 64.0, 193.48, 643.2, 172.5, 470.7],
+        [253.0, 82.0, 58.0, 153.73, 572.0, 154.0, 418.1],
+        [300.0, 96.0, 67.0, 212.70, 676.2, 181.3, 494.9],
+        [283.33, 91.44, 65.03, 192.24, 640.4, 172.5, 467.9],
+        [273.33, 89.32, 63.21, 180.94, 618.9, 166.7, 452.2],
+        [253.33, 82.24, 59.23, 155.10, 573.7, 155.0, 418.7],
+    ];
+
+    fn checked() -> impl Iterator<Item = (Bottom, [f64; 4])> {
+        CHECKED
+            .into_iter()
+            .map(|[length_mm, ball_mm, heel_mm, area, edge, seat, arc]| {
+                let bottom = Bottom {
+                    length_mm,
+                    ball_mm,
+                    heel_mm,
+                };
+                (bottom, [area, edge, seat, arc])
+            })
+    }
+
+    #[test]
+    fn areas_and_edges_are_those_of_the_cross_check() {
+        for (bottom, [area, edge, seat, arc]) in checked() {
+            near(bottom.extent().area_mm2 / 100.0, area, 0.02);
+            near(bottom.extent().edge_mm, edge, 0.06);
+            near(bottom.heel_seat_mm(), seat, 0.06);
+            near(bottom.breast_to_breast_mm(), arc, 0.06);
+        }
+    }
+
+    #[test]
+    fn the_closed_form_is_the_sum_of_thin_slices() {
+        for (bottom, _) in checked() {
+            let summed = bottom.area_between_mm2(0.0, 1.0);
+            near(summed / bottom.extent().area_mm2, 1.0, 1e-6);
+        }
+    }
+
+    #[test]
+    fn a_270_welt_is_some_73_hundredths_of_the_way_round() {
+        for (bottom, _) in checked() {
+            let share = bottom.breast_to_breast_mm() / bottom.extent().edge_mm;
+            assert!((0.72..0.74).contains(&share), "{share}");
+            let fill = bottom.extent().area_mm2 / (bottom.length_mm * bottom.ball_mm);
+            assert!((0.72..0.78).contains(&fill), "{fill}");
+        }
+    }
+
+    #[test]
+    fn an_outsole_six_millimetres_proud_of_the_insole() {
+        // Men's foot of 270 mm and women's of 240 mm, same cross-check.
+        let men = Bottom {
+            length_mm: 283.33,
+            ball_mm: 91.44,
+            heel_mm: 65.03,
+        };
+        near(men.extent().grown(6.0).area_mm2 / 100.0, 231.80, 0.03);
+        near(men.extent().grown(6.0).edge_mm, 678.1, 0.06);
+        near(men.extent().grown(-8.0).area_mm2 / 100.0, 143.03, 0.03);
+        near(men.area_between_mm2(0.0, HEEL_BREAST) / 100.0, 38.93, 0.01);
+        near(arc_grown_mm(men.breast_to_breast_mm(), 3.0), 477.3, 0.06);
+        let women = Bottom {
+            length_mm: 253.33,
+            ball_mm: 82.24,
+            heel_mm: 59.23,
+        };
+        near(women.extent().grown(6.0).area_mm2 / 100.0, 190.65, 0.03);
+        near(women.extent().grown(6.0).edge_mm, 611.4, 0.06);
+    }
+
+    #[test]
+    fn widths_join_without_a_step() {
+        for seam in [WIDEST_OF_HEEL, WAIST, BALL] {
+            let bottom = Bottom::EXAMPLE;
+            near(
+                bottom.half_width_mm(seam - 1e-9),
+                bottom.half_width_mm(seam),
+                1e-4,
+            );
+        }
+        near(Bottom::EXAMPLE.half_width_mm(0.0), 0.0, 1e-9);
+        near(Bottom::EXAMPLE.half_width_mm(1.0), 0.0, 1e-9);
+    }
+
+    #[test]
+    fn a_silhouette_starts_at_the_left_breast_and_closes() {
+        let silhouette = Bottom::EXAMPLE.silhouette(200.0);
+        let left = silhouette.spot(0.0).place(0.0, 0.0);
+        let right = silhouette.spot(silhouette.breast()).place(0.0, 0.0);
+        near(left.y, 150.0, 0.01);
+        near(right.y, 150.0, 0.01);
+        assert!(left.x < right.x);
+        let home = silhouette.spot(1.0 - 1e-9).place(0.0, 0.0);
+        near(home.x, left.x, 0.01);
+        near(home.y, left.y, 0.01);
+        assert!((0.71..0.75).contains(&silhouette.breast()));
+    }
+
+    #[test]
+    fn out_is_away_from_the_sole_all_round() {
+        let silhouette = Bottom::EXAMPLE.silhouette(200.0);
+        assert!(silhouette.spot(0.2).rightward() < -0.5);
+        assert!(silhouette.spot(0.55).rightward() > 0.5);
+        let back = silhouette.spot(0.87);
+        assert!(back.place(0.0, 5.0).y > back.place(0.0, 0.0).y);
+    }
+
+    #[test]
+    fn the_bend_keeps_the_width_outside_the_waist() {
+        for t in [0.1, 0.16, 0.70, 0.75, 0.9] {
+            let left = drawn(Bottom::EXAMPLE, 285.0, t, -1.0);
+            let right = drawn(Bottom::EXAMPLE, 285.0, t, 1.0);
+            near(right.x - left.x, 2.0 * Bottom::EXAMPLE.half_width_mm(t), 1e-9);
+        }
+    }
+}

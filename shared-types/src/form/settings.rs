@@ -1,0 +1,392 @@
+//! The owner's forms: the shop's settings, and one service of the price book.
+
+use std::collections::BTreeSet;
+
+use time::format_description::well_known::Iso8601;
+use time::{Date, Weekday};
+
+use crate::contact::{Email, Phone};
+use crate::form::{Fields, FormErrors, Problem};
+use crate::id::ServiceId;
+use crate::minutes::Minutes;
+use crate::money::{Currency, Money};
+use crate::moment::{Zone, clock_words};
+use crate::price::PriceRules;
+use crate::pricebook::Service;
+use crate::promise::calendar::{Calendar, Hours};
+use crate::shop::{Shop, Terms};
+use crate::stage::Stage;
+use crate::tax::{CashRounding, Rate, Rounding, TaxBasis, TaxRules, TaxStep};
+use crate::text::{Line, Words};
+
+/// A field of the settings form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ShopField {
+    /// The shop's name.
+    Name,
+    /// Its address.
+    Address,
+    /// Its telephone number.
+    Phone,
+    /// Where its letters come from.
+    Email,
+    /// Its time zone.
+    Zone,
+    /// When it opens on this day, Monday first.
+    Opens(u8),
+    /// When it closes on this day.
+    Closes(u8),
+    /// Days closed besides, one a line.
+    ClosedDays,
+    /// Bench hands.
+    Hands,
+    /// Its currency.
+    Currency,
+    /// The hourly rate.
+    Hourly,
+    /// To what a line's price is rounded up.
+    RoundUpTo,
+    /// Tax on labour.
+    TaxLabour,
+    /// Tax on materials and goods.
+    TaxGoods,
+    /// Whether prices include tax.
+    TaxBasis,
+    /// Where tax is rounded.
+    TaxStep,
+    /// How tax is rounded.
+    TaxRounding,
+    /// The smallest coin.
+    CashStep,
+    /// Open days until an offer lapses.
+    AnswerDays,
+    /// How long a word can be taken back.
+    TakeBack,
+    /// Days after which reminders go out.
+    Reminders,
+    /// Words under the claim ticket.
+    ClaimWords,
+}
+
+impl ShopField {
+    /// The field's name in the form.
+    pub fn name(self) -> String {
+        let name = match self {
+            Self::Name => "name",
+            Self::Address => "address",
+            Self::Phone => "phone",
+            Self::Email => "email",
+            Self::Zone => "zone",
+            Self::Opens(day) => return format!("opens-{day}"),
+            Self::Closes(day) => return format!("closes-{day}"),
+            Self::ClosedDays => "closed-days",
+            Self::Hands => "hands",
+            Self::Currency => "currency",
+            Self::Hourly => "hourly",
+            Self::RoundUpTo => "round-up-to",
+            Self::TaxLabour => "tax-labour",
+            Self::TaxGoods => "tax-goods",
+            Self::TaxBasis => "tax-basis",
+            Self::TaxStep => "tax-step",
+            Self::TaxRounding => "tax-rounding",
+            Self::CashStep => "cash-step",
+            Self::AnswerDays => "answer-days",
+            Self::TakeBack => "take-back",
+            Self::Reminders => "reminders",
+            Self::ClaimWords => "claim-words",
+        };
+        name.to_owned()
+    }
+}
+
+/// The weekday of a place in the week, Monday first.
+pub fn weekday(place: u8) -> Weekday {
+    Weekday::Monday.nth_next(place)
+}
+
+/// The form's fields as the shop stands, for the page that shows them.
+pub fn fields_of(shop: &Shop) -> Fields {
+    let mut fields = Fields::default();
+    let mut put = |field: ShopField, value: String| fields.push(field.name(), value);
+    put(ShopField::Name, shop.name.to_string());
+    put(ShopField::Address, shop.address.to_string());
+    put(ShopField::Phone, shop.phone.as_ref().map_or_else(String::new, ToString::to_string));
+    put(ShopField::Email, shop.email.to_string());
+    put(ShopField::Zone, shop.calendar.zone.name().to_owned());
+    for (day, hours) in (0_u8..7).zip(shop.calendar.week) {
+        put(ShopField::Opens(day), hours.map_or_else(String::new, |hours| clock_words(hours.opens())));
+        put(ShopField::Closes(day), hours.map_or_else(String::new, |hours| clock_words(hours.closes())));
+    }
+    let closed: Vec<String> = shop.calendar.closed.iter().map(Date::to_string).collect();
+    put(ShopField::ClosedDays, closed.join("\n"));
+    put(ShopField::Hands, shop.hands.to_string());
+    put(ShopField::Currency, shop.currency().code().to_owned());
+    put(ShopField::Hourly, shop.prices.hourly.figure());
+    put(ShopField::RoundUpTo, amount(shop.prices.round_up_to, shop.currency()));
+    put(ShopField::TaxLabour, shop.prices.tax.labour.to_string());
+    put(ShopField::TaxGoods, shop.prices.tax.goods.to_string());
+    let included = shop.prices.tax.basis == TaxBasis::Included;
+    put(ShopField::TaxBasis, if included { "included" } else { "added" }.to_owned());
+    let per_line = shop.prices.tax.step == TaxStep::PerLine;
+    put(ShopField::TaxStep, if per_line { "per-line" } else { "per-total" }.to_owned());
+    put(ShopField::TaxRounding, shop.prices.tax.rounding.code().to_owned());
+    let cash = shop.prices.cash;
+    put(ShopField::CashStep, cash.map_or_else(String::new, |cash| amount(cash.step, shop.currency())));
+    put(ShopField::AnswerDays, shop.terms.answer_days.to_string());
+    put(ShopField::TakeBack, shop.terms.take_back.get().to_string());
+    let days: Vec<String> = shop.terms.reminder_days.iter().map(ToString::to_string).collect();
+    put(ShopField::Reminders, days.join(", "));
+    put(ShopField::ClaimWords, shop.terms.claim.as_ref().map_or_else(String::new, ToString::to_string));
+    fields
+}
+
+fn amount(minor: u32, currency: Currency) -> String {
+    Money::new(i64::from(minor), currency).map_or_else(|_| String::new(), Money::figure)
+}
+
+/// Reads the settings.
+pub fn read(fields: &Fields) -> Result<Shop, FormErrors<ShopField>> {
+    let mut errors = FormErrors::default();
+    let e = &mut errors;
+    let typed = |field: ShopField| fields.one(&field.name()).to_owned();
+    let name = e.take(ShopField::Name, Line::parse(&typed(ShopField::Name)));
+    let address = e.take(ShopField::Address, Words::parse(&typed(ShopField::Address)));
+    let phone = e.take(ShopField::Phone, Phone::parse_optional(&typed(ShopField::Phone)));
+    let email = e.take(ShopField::Email, Email::parse(&typed(ShopField::Email)));
+    let calendar = read_calendar(fields, e);
+    let hands = e.take(ShopField::Hands, number(&typed(ShopField::Hands), 1, 50));
+    let prices = read_prices(fields, e);
+    let terms = read_terms(fields, e);
+    match (name, address, phone, email, calendar, hands, prices, terms) {
+        (
+            Some(name),
+            Some(address),
+            Some(phone),
+            Some(email),
+            Some(calendar),
+            Some(hands),
+            Some(prices),
+            Some(terms),
+        ) => Ok(Shop {
+            name,
+            address,
+            phone,
+            email,
+            calendar,
+            hands,
+            prices,
+            terms,
+        }),
+        _ => Err(errors),
+    }
+}
+
+fn read_calendar(fields: &Fields, errors: &mut FormErrors<ShopField>) -> Option<Calendar> {
+    let typed = |field: ShopField| fields.one(&field.name()).to_owned();
+    let zone = errors.take(ShopField::Zone, Zone::parse(&typed(ShopField::Zone)));
+    let mut week = [None; 7];
+    let mut fits = true;
+    for (day, hours) in (0_u8..).zip(&mut week) {
+        let (opens, closes) = (typed(ShopField::Opens(day)), typed(ShopField::Closes(day)));
+        match errors.take(ShopField::Opens(day), Hours::parse(&opens, &closes)) {
+            Some(read) => *hours = read,
+            None => fits = false,
+        }
+    }
+    let days = typed(ShopField::ClosedDays);
+    let closed: Result<BTreeSet<Date>, Problem> = days
+        .split_whitespace()
+        .map(|day| Date::parse(day, &Iso8601::DATE).map_err(|_| Problem::NotADay))
+        .collect();
+    let closed = errors.take(ShopField::ClosedDays, closed);
+    fits.then_some(Calendar {
+        zone: zone?,
+        week,
+        closed: closed?,
+    })
+}
+
+fn read_prices(fields: &Fields, errors: &mut FormErrors<ShopField>) -> Option<PriceRules> {
+    let typed = |field: ShopField| fields.one(&field.name()).to_owned();
+    let currency = Currency::parse(&typed(ShopField::Currency));
+    let labour = errors.take(ShopField::TaxLabour, Rate::parse(&typed(ShopField::TaxLabour)));
+    let goods = errors.take(ShopField::TaxGoods, Rate::parse(&typed(ShopField::TaxGoods)));
+    let rounding = Rounding::from_code(&typed(ShopField::TaxRounding)).ok_or(Problem::NotChosen);
+    let rounding = errors.take(ShopField::TaxRounding, rounding);
+    let currency = errors.take(ShopField::Currency, currency)?;
+    let hourly = Money::parse(&typed(ShopField::Hourly), currency);
+    let hourly = errors.take(ShopField::Hourly, hourly);
+    let round_up_to = errors.take(
+        ShopField::RoundUpTo,
+        step(&typed(ShopField::RoundUpTo), currency),
+    );
+    let cash = errors.take(
+        ShopField::CashStep,
+        step(&typed(ShopField::CashStep), currency),
+    );
+    let chosen = |field: ShopField, code: &str| fields.one(&field.name()) == code;
+    Some(PriceRules {
+        hourly: hourly?,
+        round_up_to: round_up_to?.unwrap_or(1),
+        tax: TaxRules {
+            labour: labour?,
+            goods: goods?,
+            basis: if chosen(ShopField::TaxBasis, "included") {
+                TaxBasis::Included
+            } else {
+                TaxBasis::Added
+            },
+            step: if chosen(ShopField::TaxStep, "per-line") {
+                TaxStep::PerLine
+            } else {
+                TaxStep::PerTotal
+            },
+            rounding: rounding?,
+        },
+        cash: cash?.map(|step| CashRounding {
+            step,
+            rounding: Rounding::HalfUp,
+        }),
+    })
+}
+
+/// An amount to which others are rounded, in minor units; nothing typed, or zero, means none.
+fn step(text: &str, currency: Currency) -> Result<Option<u32>, Problem> {
+    if text.trim().is_empty() {
+        return Ok(None);
+    }
+    let minor = Money::parse(text, currency)?.minor();
+    let step = u32::try_from(minor).map_err(|_| Problem::TooMuchMoney)?;
+    Ok((step > 0).then_some(step))
+}
+
+fn read_terms(fields: &Fields, errors: &mut FormErrors<ShopField>) -> Option<Terms> {
+    let typed = |field: ShopField| fields.one(&field.name()).to_owned();
+    let answer_days = number(&typed(ShopField::AnswerDays), 1, 60);
+    let answer_days = errors.take(ShopField::AnswerDays, answer_days);
+    let take_back = Minutes::parse(&typed(ShopField::TakeBack));
+    let take_back = errors.take(ShopField::TakeBack, take_back);
+    let days = typed(ShopField::Reminders);
+    let days: Result<Vec<u32>, Problem> = days
+        .split([',', ' '])
+        .filter(|day| !day.trim().is_empty())
+        .map(|day| number(day, 1, 365))
+        .collect();
+    let reminder_days = errors.take(ShopField::Reminders, days);
+    let claim = Words::parse_optional(&typed(ShopField::ClaimWords));
+    let claim = errors.take(ShopField::ClaimWords, claim);
+    Some(Terms {
+        answer_days: answer_days?,
+        take_back: take_back?,
+        reminder_days: reminder_days?,
+        claim: claim?,
+    })
+}
+
+fn number(text: &str, least: u32, most: u32) -> Result<u32, Problem> {
+    match text.trim().parse() {
+        Ok(number) if (least..=most).contains(&number) => Ok(number),
+        _ => Err(Problem::OutOfRange { least, most }),
+    }
+}
+
+/// A field of the form for one service of the price book.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ServiceField {
+    /// Its title.
+    Title,
+    /// What it is.
+    About,
+    /// The stage in which it is done.
+    Stage,
+    /// Bench minutes.
+    Minutes,
+    /// Rest after it.
+    Rest,
+    /// Material.
+    Material,
+}
+
+impl ServiceField {
+    /// The field's name in the form.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Title => "title",
+            Self::About => "about",
+            Self::Stage => "stage",
+            Self::Minutes => "minutes",
+            Self::Rest => "rest",
+            Self::Material => "material",
+        }
+    }
+}
+
+/// The form's fields as a service stands.
+pub fn fields_of_service(service: &Service) -> Fields {
+    let mut fields = Fields::default();
+    let mut put = |field: ServiceField, value: String| fields.push(field.name(), value);
+    put(ServiceField::Title, service.title.to_string());
+    put(ServiceField::About, service.about.as_ref().map_or_else(String::new, ToString::to_string));
+    put(ServiceField::Stage, service.stage.code().to_owned());
+    put(ServiceField::Minutes, service.minutes.get().to_string());
+    put(ServiceField::Rest, service.rest.get().to_string());
+    put(ServiceField::Material, service.material.figure());
+    fields
+}
+
+/// Reads one service.
+pub fn read_service(
+    fields: &Fields,
+    id: ServiceId,
+    currency: Currency,
+) -> Result<Service, FormErrors<ServiceField>> {
+    let mut errors = FormErrors::default();
+    let typed = |field: ServiceField| fields.one(field.name()).to_owned();
+    let title = errors.take(ServiceField::Title, Line::parse(&typed(ServiceField::Title)));
+    let about = Words::parse_optional(&typed(ServiceField::About));
+    let about = errors.take(ServiceField::About, about);
+    let stage = Stage::from_code(&typed(ServiceField::Stage))
+        .filter(|stage| Stage::RUNS.contains(stage))
+        .ok_or(Problem::NotChosen);
+    let stage = errors.take(ServiceField::Stage, stage);
+    let minutes = Minutes::parse(&typed(ServiceField::Minutes));
+    let minutes = errors.take(ServiceField::Minutes, minutes);
+    let rest = errors.take(ServiceField::Rest, Minutes::parse(&typed(ServiceField::Rest)));
+    let material = Money::parse(&typed(ServiceField::Material), currency);
+    let material = errors.take(ServiceField::Material, material);
+    match (title, about, stage, minutes, rest, material) {
+        (Some(title), Some(about), Some(stage), Some(minutes), Some(rest), Some(material)) => {
+            Ok(Service {
+                id,
+                title,
+                about,
+                stage,
+                minutes,
+                rest,
+                material,
+            })
+        }
+        _ => Err(errors),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_settings_survive_their_own_form() {
+        let mut shop = Shop::new(
+            Line::parse("Juniper Row").unwrap(),
+            Words::parse("12 Juniper Row\nAlder Falls").unwrap(),
+            Email::parse("bench@example.com").unwrap(),
+        );
+        assert_eq!(read(&fields_of(&shop)), Ok(shop.clone()));
+        shop.prices.hourly = Money::parse("7000", Currency::parse("JPY").unwrap()).unwrap();
+        shop.prices.cash = Some(CashRounding {
+            step: 10,
+            rounding: Rounding::HalfUp,
+        });
+        assert_eq!(read(&fields_of(&shop)), Ok(shop));
+    }
+}

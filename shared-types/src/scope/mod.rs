@@ -1,0 +1,150 @@
+//! Scope: the agreed list of work on a pair, and how it may change.
+//!
+//! - [`ScopeLine`] and [`Scope`]: the work, its price and its day
+//! - [`sheet`]: an immutable revision of a pair's scope, as it was shown
+//! - [`offer`]: where an offer of added scope stands, and what may be answered
+//! - [`difference`]: what changed from one scope to the next
+
+pub mod difference;
+pub mod offer;
+pub mod sheet;
+
+use serde::{Deserialize, Serialize};
+use time::Date;
+
+use crate::id::ServiceId;
+use crate::minutes::Minutes;
+use crate::money::{Money, MoneyProblem};
+use crate::moment::Moment;
+use crate::price::{Quote, quote};
+use crate::promise::forecast::{Queue, ready_by};
+use crate::shop::Shop;
+use crate::stage::Stage;
+use crate::text::{Line, Words};
+
+/// Which shoe of the pair a line is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Side {
+    /// Both shoes.
+    Pair,
+    /// The left one.
+    Left,
+    /// The right one.
+    Right,
+}
+
+impl Side {
+    /// All sides.
+    pub const ALL: [Self; 3] = [Self::Pair, Self::Left, Self::Right];
+
+    /// Its stored code.
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::Pair => "pair",
+            Self::Left => "left",
+            Self::Right => "right",
+        }
+    }
+
+    /// Finds a side by its code.
+    pub fn from_code(code: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|side| side.code() == code)
+    }
+
+    /// Its name for people.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Pair => "both shoes",
+            Self::Left => "left shoe",
+            Self::Right => "right shoe",
+        }
+    }
+}
+
+/// One piece of work on a pair.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ScopeLine {
+    /// The service of the price book that it came from, if any.
+    pub service: Option<ServiceId>,
+    /// As bench and customer call it.
+    pub title: Line,
+    /// Why it is there, in plain words.
+    pub reason: Option<Words>,
+    /// Which shoe.
+    pub side: Side,
+    /// The stage in which it is done.
+    pub stage: Stage,
+    /// Bench minutes.
+    pub minutes: Minutes,
+    /// Rest after it, in clock minutes.
+    pub rest: Minutes,
+    /// Material.
+    pub material: Money,
+}
+
+/// A scope with its price and its day, as it is shown and agreed.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Scope {
+    /// The work.
+    pub lines: Vec<ScopeLine>,
+    /// What it costs.
+    pub quote: Quote,
+    /// The promise: the day by which the pair will be ready.
+    pub ready_by: Date,
+}
+
+/// Why a scope could not be priced and dated.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum ScopeProblem {
+    /// Nothing to do.
+    #[error("This scope has no lines. Choose at least one piece of work.")]
+    Empty,
+    /// More lines than anyone reads.
+    #[error("A scope has at most {} lines. Put small work together.", Scope::MOST_LINES)]
+    TooManyLines,
+    /// The amounts do not work out.
+    #[error(transparent)]
+    Price(#[from] MoneyProblem),
+    /// No open hours.
+    #[error("The shop has no open hours in the coming year, so no day can be given. The owner can set the hours.")]
+    NeverOpen,
+}
+
+impl Scope {
+    /// The most lines that a scope may have.
+    pub const MOST_LINES: usize = 60;
+
+    /// Prices and dates this work, were it agreed at `now` behind this queue.
+    pub fn work_out(
+        lines: Vec<ScopeLine>,
+        shop: &Shop,
+        queue: Queue,
+        now: Moment,
+    ) -> Result<Self, ScopeProblem> {
+        if lines.is_empty() {
+            return Err(ScopeProblem::Empty);
+        }
+        if lines.len() > Self::MOST_LINES {
+            return Err(ScopeProblem::TooManyLines);
+        }
+        let quote = quote(&lines, &shop.prices)?;
+        let ready_by =
+            ready_by(&shop.calendar, now, queue, &lines).ok_or(ScopeProblem::NeverOpen)?;
+        Ok(Self {
+            lines,
+            quote,
+            ready_by,
+        })
+    }
+
+    /// What the customer pays for it.
+    pub const fn total(&self) -> Money {
+        self.quote.total
+    }
+
+    /// Bench minutes of all lines.
+    pub fn minutes(&self) -> Minutes {
+        self.lines.iter().map(|line| line.minutes).sum()
+    }
+}

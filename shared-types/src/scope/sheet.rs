@@ -1,0 +1,206 @@
+//! A sheet: one immutable revision of a pair's scope, holding exactly what was shown.
+//!
+//! Its digest is SHA-256 over its canonical JSON (RFC 8785), and pages, letters and receipts are
+//! rendered from the sheet alone, so that what was shown is what was agreed. Pictures are in it
+//! by their own digests.
+
+use std::fmt;
+
+use serde::{Deserialize, Serialize};
+
+use crate::digest::{Digest, canonical_json};
+use crate::minutes::Minutes;
+use crate::moment::Moment;
+use crate::money::{Money, MoneyProblem};
+use crate::scope::Scope;
+use crate::text::{Line, Words};
+use crate::ticket::{Tag, TicketNumber};
+
+/// One revision of a pair's scope.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Sheet {
+    /// The shop's name.
+    pub shop: Line,
+    /// The claim number.
+    pub ticket: TicketNumber,
+    /// The pair's tag.
+    pub tag: Tag,
+    /// What the pair is, in words.
+    pub pair: Line,
+    /// Revisions count from 1 for each pair.
+    pub revision: u32,
+    /// The digest of the revision before it.
+    pub before: Option<Digest>,
+    /// When it was made.
+    pub made_at: Moment,
+    /// The scope that is agreed as far as this sheet goes, with its price and its day.
+    pub agreed: Scope,
+    /// What the sheet is for.
+    pub matter: Matter,
+}
+
+/// What a sheet is for.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", tag = "kind")]
+pub enum Matter {
+    /// It records what was agreed in another way than by answering an offer.
+    Agreement(Agreement),
+    /// It offers added scope and waits for the customer's word.
+    Offer(Offer),
+}
+
+/// How the scope of an agreement sheet was agreed.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Agreement {
+    /// Where the word was given.
+    pub given: Given,
+    /// Why the scope changed, or what was said.
+    pub words: Option<Words>,
+    /// Cautions of which the customer was told before agreeing.
+    pub cautions: Vec<Words>,
+}
+
+/// Where a word was given other than by the customer's own link.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Given {
+    /// In the shop.
+    AtTheCounter,
+    /// By telephone.
+    ByTelephone,
+}
+
+impl Given {
+    /// All ways.
+    pub const ALL: [Self; 2] = [Self::AtTheCounter, Self::ByTelephone];
+
+    /// Its stored code.
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::AtTheCounter => "at-the-counter",
+            Self::ByTelephone => "by-telephone",
+        }
+    }
+
+    /// Finds a way by its code.
+    pub fn from_code(code: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|given| given.code() == code)
+    }
+
+    /// Its name for people.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::AtTheCounter => "at the counter",
+            Self::ByTelephone => "by telephone",
+        }
+    }
+}
+
+/// Added scope put to the customer: what was found, and one to three choices.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Offer {
+    /// What was found, in plain words.
+    pub found: Words,
+    /// Pictures of it.
+    pub pictures: Vec<Picture>,
+    /// The choices, at least one and at most three.
+    pub choices: Vec<Choice>,
+    /// What follows from declining, said honestly.
+    pub if_declined: Words,
+    /// Until when it can be answered; after that it has lapsed.
+    pub answer_by: Moment,
+    /// How long an answer can be taken back, unless the bench has started.
+    pub take_back: Minutes,
+    /// Cautions that must be acknowledged before accepting.
+    pub cautions: Vec<Words>,
+}
+
+/// A picture, by the digest of its file.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Picture {
+    /// SHA-256 of the picture's file as it is served.
+    pub digest: Digest,
+    /// What it shows, also for those who can't see it.
+    pub shows: Option<Line>,
+}
+
+/// One way to go on, complete with its price and day.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Choice {
+    /// Which of the choices.
+    pub key: ChoiceKey,
+    /// Its name.
+    pub title: Line,
+    /// What it means, in plain words.
+    pub words: Option<Words>,
+    /// The whole scope if this is chosen.
+    pub scope: Scope,
+}
+
+impl Choice {
+    /// What it costs more (or less) than the agreed scope.
+    pub fn difference(&self, agreed: &Scope) -> Result<Money, MoneyProblem> {
+        self.scope.total().minus(agreed.total())
+    }
+}
+
+/// The letter of a choice.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum ChoiceKey {
+    /// The first.
+    A,
+    /// The second.
+    B,
+    /// The third.
+    C,
+}
+
+impl ChoiceKey {
+    /// All letters.
+    pub const ALL: [Self; 3] = [Self::A, Self::B, Self::C];
+
+    /// Its stored code.
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::A => "a",
+            Self::B => "b",
+            Self::C => "c",
+        }
+    }
+
+    /// Finds a letter by its code.
+    pub fn from_code(code: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|key| key.code() == code)
+    }
+}
+
+impl fmt::Display for ChoiceKey {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::A => "A",
+            Self::B => "B",
+            Self::C => "C",
+        })
+    }
+}
+
+impl Sheet {
+    /// SHA-256 over the canonical JSON of the sheet.
+    pub fn digest(&self) -> Result<Digest, serde_json::Error> {
+        Ok(Digest::of(canonical_json(self)?.as_bytes()))
+    }
+
+    /// The offer, if it is one.
+    pub const fn offer(&self) -> Option<&Offer> {
+        match &self.matter {
+            Matter::Offer(offer) => Some(offer),
+            Matter::Agreement(_) => None,
+        }
+    }
+
+    /// The choice with this letter, if the sheet offers it.
+    pub fn choice(&self, key: ChoiceKey) -> Option<&Choice> {
+        self.offer()?.choices.iter().find(|choice| choice.key == key)
+    }
+}
