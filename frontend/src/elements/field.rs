@@ -176,7 +176,7 @@ pub fn TextArea(
                 aria-invalid=error.is_some().then_some("true")
                 aria-describedby=about
             >
-                {kept_whole(value)}
+                {between_tags(&value)}
             </textarea>
             <Wrong id error />
         </div>
@@ -216,25 +216,28 @@ pub fn Choice(
     let id = id.unwrap_or_else(|| name.clone());
     let about = described_by(&id, hint.is_some(), error.is_some());
     let invalid = error.is_some().then_some("true");
-    let options = options.into_iter().enumerate().map(|(place, (value, words))| {
-        let first = (place == 0).then(|| id.clone());
-        let checked = value == selected;
-        view! {
-            <label class="check">
-                <input
-                    type="radio"
-                    id=first
-                    name=name.clone()
-                    value=value
-                    checked=checked
-                    required=required
-                    autofocus=focus && place == 0
-                    aria-invalid=invalid
-                />
-                <span>{words}</span>
-            </label>
-        }
-    });
+    let options = options
+        .into_iter()
+        .enumerate()
+        .map(|(place, (value, words))| {
+            let first = (place == 0).then(|| id.clone());
+            let checked = value == selected;
+            view! {
+                <label class="check">
+                    <input
+                        type="radio"
+                        id=first
+                        name=name.clone()
+                        value=value
+                        checked=checked
+                        required=required
+                        autofocus=focus && place == 0
+                        aria-invalid=invalid
+                    />
+                    <span>{words}</span>
+                </label>
+            }
+        });
     let options = options.collect_view();
     view! {
         <fieldset class="group" aria-describedby=about>
@@ -403,12 +406,17 @@ fn described_by(id: &str, has_hint: bool, has_error: bool) -> Option<String> {
     }
 }
 
-/// A browser drops the first line break inside a `textarea`; one more keeps what was typed.
-fn kept_whole(value: String) -> String {
-    if value.starts_with('\n') {
-        format!("\n{value}")
+/// What was typed, as text between the tags of a `textarea`: the renderer puts it there as it is, so
+/// it is escaped here. A browser drops the first line break; one more keeps what was typed.
+fn between_tags(value: &str) -> String {
+    let escaped = value
+        .replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;");
+    if escaped.starts_with('\n') {
+        format!("\n{escaped}")
     } else {
-        value
+        escaped
     }
 }
 
@@ -436,7 +444,8 @@ mod tests {
         assert!(html.contains("aria-describedby=\"name-hint name-problem\""));
         assert!(html.contains("aria-invalid=\"true\""));
         assert!(html.contains(" autofocus"));
-        assert!(html.contains("id=\"name-problem\">Please fill this in.</p>"));
+        assert!(html.contains("<p id=\"name-problem\""), "{html}");
+        assert!(html.contains(">Please fill this in.</p>"), "{html}");
         assert!(!html.contains("<script>"));
     }
 
@@ -455,10 +464,12 @@ mod tests {
     }
 
     #[test]
-    fn a_text_area_keeps_its_lines() {
+    fn a_text_area_keeps_its_lines_and_lets_nothing_out() {
+        let typed = "one\ntwo &lt; </textarea><script>";
         let html = crate::render::page(|| {
-            view! { <TextArea label="Words" name="words" value="one\ntwo <b>" /> }
+            view! { <TextArea label="Words" name="words" value=typed /> }
         });
-        assert!(html.contains(">one\ntwo &lt;b&gt;</textarea>"), "{html}");
+        let shown = ">one\ntwo &amp;lt; &lt;/textarea&gt;&lt;script&gt;</textarea>";
+        assert!(html.contains(shown), "{html}");
     }
 }
