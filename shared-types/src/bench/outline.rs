@@ -49,6 +49,7 @@ pub struct Extent {
 
 impl Extent {
     /// Grows by `by_mm` all round, or shrinks if that is negative (Steiner's formulae).
+    #[must_use]
     pub fn grown(self, by_mm: f64) -> Self {
         Self {
             area_mm2: self.area_mm2 + self.edge_mm * by_mm + PI * by_mm * by_mm,
@@ -151,14 +152,22 @@ pub struct Point {
 
 impl Point {
     /// The way from `origin` to here.
-    pub fn from(self, origin: Self) -> Self {
+    #[must_use]
+    pub fn seen_from(self, origin: Self) -> Self {
         Self {
             x: self.x - origin.x,
             y: self.y - origin.y,
         }
     }
 
+    /// This place, moved to one side (1 is right, -1 is left) and down.
+    #[must_use]
+    pub fn aside(self, side: f64, aside: f64, down: f64) -> Self {
+        self.moved(side * aside, down)
+    }
+
     /// This place, moved.
+    #[must_use]
     pub fn moved(self, right: f64, down: f64) -> Self {
         Self {
             x: self.x + right,
@@ -228,7 +237,7 @@ impl Silhouette {
         let mut way = 0.0;
         let mut before = points.first().copied();
         for point in &points {
-            let step = before.map_or(Point { x: 0.0, y: 0.0 }, |before| point.from(before));
+            let step = before.map_or(Point { x: 0.0, y: 0.0 }, |before| point.seen_from(before));
             way += step.x.hypot(step.y);
             ways.push(way);
             before = Some(*point);
@@ -259,7 +268,7 @@ impl Silhouette {
         let near = self.points.get(after - 1).copied().unwrap_or(nowhere);
         let far = self.points.get(after).copied().unwrap_or(nowhere);
         let start = self.ways.get(after - 1).copied().unwrap_or_default();
-        let step = far.from(near);
+        let step = far.seen_from(near);
         let length = step.x.hypot(step.y).max(f64::EPSILON);
         let part = (way - start) / length;
         Spot {
@@ -284,7 +293,7 @@ impl Silhouette {
                 .place(0.0, out)
         };
         let control = |index: i32, sign: f64| {
-            let way = knot(index + 1).from(knot(index - 1));
+            let way = knot(index + 1).seen_from(knot(index - 1));
             knot(index).moved(sign * way.x / 6.0, sign * way.y / 6.0)
         };
         Curve {
@@ -462,7 +471,11 @@ mod tests {
         for t in [0.1, 0.16, 0.70, 0.75, 0.9] {
             let left = drawn(Bottom::EXAMPLE, 285.0, t, -1.0);
             let right = drawn(Bottom::EXAMPLE, 285.0, t, 1.0);
-            near(right.x - left.x, 2.0 * Bottom::EXAMPLE.half_width_mm(t), 1e-9);
+            near(
+                right.x - left.x,
+                2.0 * Bottom::EXAMPLE.half_width_mm(t),
+                1e-9,
+            );
         }
     }
 }
