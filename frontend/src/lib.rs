@@ -13,6 +13,8 @@
 pub mod back_office;
 pub mod document;
 pub mod elements;
+#[cfg(test)]
+pub(crate) mod fixture;
 pub mod islands;
 pub mod portal;
 #[cfg(feature = "ssr")]
