@@ -85,8 +85,10 @@ const SEAM: f64 = 0.9;
 const STITCHES: u16 = 7;
 /// Stitch widths left free where one run ends and the next begins.
 const GAP: u16 = 1;
-/// How far the band goes on under the heel, as a share of the way round.
-const TUCK: f64 = 0.015;
+/// Where the band of a 270 ends, as shares of the way round: a little under the heel on both sides.
+const UNDER_HEEL: (f64, f64) = (-0.015, 0.745);
+/// How deep the notch between two runs reaches into the band.
+const NICK: f64 = 3.9;
 /// Spaces between the nails of the heel.
 const NAILS: u16 = 12;
 
@@ -118,6 +120,7 @@ impl Seam {
         let index = run * in_run + GAP + half_stitches;
         self.silhouette
             .spot_between(0.0, self.end, index, self.runs * in_run)
+            .outward(SEAM)
     }
 
     fn middle(&self, run: u16, stitch: u16) -> Spot {
@@ -210,7 +213,7 @@ fn leather(svg: &mut String, seam: &Seam, all_round: bool) {
         band.curve(&edge.curve(0.0, 1.0, OUTER, 32)).close();
         band.curve(&edge.curve(1.0, 0.0, INNER, 32)).close();
     } else {
-        let (from, to) = (-TUCK, breast + TUCK);
+        let (from, to) = UNDER_HEEL;
         band.curve(&edge.curve(from, to, OUTER, 24))
             .then(&edge.curve(to, from, INNER, 24))
             .close();
@@ -218,9 +221,9 @@ fn leather(svg: &mut String, seam: &Seam, all_round: bool) {
     band.draw(svg, "welt-band");
 
     let (rim, nail_row) = if all_round {
-        (INNER, INNER - 4.4)
+        (INNER, -8.9)
     } else {
-        (OUTER, OUTER - 4.8)
+        (OUTER, 1.7)
     };
     let left = edge.spot(0.0).place(0.0, rim);
     let right = edge.spot(breast).place(0.0, rim);
@@ -254,7 +257,7 @@ fn leather(svg: &mut String, seam: &Seam, all_round: bool) {
         let boundary = seam.boundary(run);
         nicks
             .to(boundary.place(0.0, OUTER))
-            .line(boundary.place(0.0, OUTER - 2.6));
+            .line(boundary.place(0.0, NICK));
     }
     nicks.draw(svg, "welt-nick");
 }
@@ -265,8 +268,8 @@ fn holes(svg: &mut String, seam: &Seam, reach: Reach) {
         for stitch in (0..STITCHES).filter(|stitch| !reach.covers(run, *stitch)) {
             let middle = seam.middle(run, stitch);
             pricks
-                .to(middle.place(-1.1, SEAM + 1.2))
-                .line(middle.place(1.1, SEAM - 1.2));
+                .to(middle.place(-1.1, 1.2))
+                .line(middle.place(1.1, -1.2));
         }
     }
     pricks.draw(svg, "welt-prick");
@@ -277,22 +280,12 @@ fn stitches(svg: &mut String, seam: &Seam, reach: Reach) {
     for run in 0..seam.runs {
         for stitch in (0..STITCHES).filter(|stitch| reach.covers(run, *stitch)) {
             let middle = seam.middle(run, stitch);
-            let from = middle.place(-4.5, SEAM - 1.7);
-            let to = middle.place(4.5, SEAM + 1.7);
+            let from = middle.place(-4.5, -1.7);
+            let to = middle.place(4.5, 1.7);
             thread
                 .to(from)
-                .swell(
-                    from,
-                    middle.place(-3.6, SEAM + 1.6),
-                    middle.place(0.8, SEAM + 3.7),
-                    to,
-                )
-                .swell(
-                    to,
-                    middle.place(3.6, SEAM - 1.6),
-                    middle.place(-0.8, SEAM - 3.7),
-                    from,
-                )
+                .swell(from, middle.place(-3.6, 1.6), middle.place(0.8, 3.7), to)
+                .swell(to, middle.place(3.6, -1.6), middle.place(-0.8, -3.7), from)
                 .close();
         }
     }
@@ -306,7 +299,7 @@ fn needle(svg: &mut String, seam: &Seam, reach: Reach) {
 
     let mut loop_of_thread = Pen::default();
     loop_of_thread
-        .to(from.place(0.4, SEAM + 1.4))
+        .to(from.place(0.4, 1.4))
         .cubic(
             from.place(-2.0, 13.0),
             from.place(-9.0, 25.0),
@@ -318,7 +311,7 @@ fn needle(svg: &mut String, seam: &Seam, reach: Reach) {
 
     let mut steel = Pen::default();
     steel
-        .to(next.place(-0.4, SEAM - 0.6))
+        .to(next.place(-0.4, -0.6))
         .cubic(
             next.place(3.2, 9.0),
             next.place(7.8, 17.0),
@@ -332,7 +325,7 @@ fn needle(svg: &mut String, seam: &Seam, reach: Reach) {
         .cubic(
             next.place(12.2, 14.8),
             next.place(6.8, 7.4),
-            next.place(-0.4, SEAM - 0.6),
+            next.place(-0.4, -0.6),
         )
         .close();
     steel.draw(svg, "welt-needle");
@@ -352,7 +345,7 @@ impl Fall {
     fn of(seam: &Seam, reach: Reach) -> Self {
         let hole = seam.hole(reach.run, reach.laid);
         Self {
-            hole: hole.place(0.4, SEAM + 1.2),
+            hole: hole.place(0.4, 1.2),
             side: if hole.rightward() < -0.3 { -1.0 } else { 1.0 },
         }
     }

@@ -192,6 +192,15 @@ impl Spot {
         )
     }
 
+    /// The same place on a line that runs `by` further out.
+    #[must_use]
+    pub fn outward(self, by: f64) -> Self {
+        Self {
+            at: self.place(0.0, by),
+            along: self.along,
+        }
+    }
+
     /// How far the outward direction points to the right: 1 on the right edge, -1 on the left, 0 at
     /// the toe and the back of the heel.
     pub const fn rightward(self) -> f64 {
