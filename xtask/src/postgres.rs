@@ -43,13 +43,7 @@ impl Cluster {
 
     fn wait_until_ready(&mut self, programs: &Path) -> Result<()> {
         let started = Instant::now();
-        let port = self.port.to_string();
-        while !succeeds(Command::new(programs.join("pg_isready")).args([
-            "-h",
-            "127.0.0.1",
-            "-p",
-            &port,
-        ])) {
+        while !succeeds(Command::new(programs.join("pg_isready")).args(["-d", &self.url()])) {
             if self.keeper.try_wait()?.is_some() || started.elapsed() > PATIENCE {
                 bail!(
                     "PostgreSQL did not start with the programs in {}",
