@@ -1,1 +1,7 @@
 //! The islands. Each does one thing that HTML and CSS can't, on a page that works without it.
+
+#[cfg(feature = "hydrate")]
+mod browser;
+pub mod live_quote;
+pub mod print_button;
+pub mod quote_words;

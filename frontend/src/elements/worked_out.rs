@@ -1,0 +1,84 @@
+//! What a scope costs and when it will be ready, as the server worked it out, or why it can't.
+
+use leptos::prelude::*;
+use shared_types::moment::day_words;
+use shared_types::money::Money;
+use shared_types::scope::{Scope, ScopeProblem};
+use shared_types::tax::{TaxAmount, TaxBasis};
+use time::Date;
+
+use crate::islands::quote_words::against;
+
+/// Price, tax and day of a scope; beside what stands agreed, where there is that.
+#[component]
+pub fn WorkedOut(
+    /// The scope, or what is wrong with it.
+    outcome: Result<Scope, ScopeProblem>,
+    /// What stands agreed.
+    #[prop(optional_no_strip)]
+    agreed: Option<Scope>,
+) -> impl IntoView {
+    let body = match outcome {
+        Ok(scope) => figures(&scope, agreed.as_ref()).into_any(),
+        Err(problem) => view! { <p class="field-problem">{problem.to_string()}</p> }.into_any(),
+    };
+    view! {
+        <div class="worked-out" role="group" aria-label="Worked out">
+            <p class="worked-out-before">"Before your last change:"</p>
+            {body}
+        </div>
+    }
+}
+
+fn figures(scope: &Scope, agreed: Option<&Scope>) -> impl IntoView {
+    let quote = &scope.quote;
+    let added = quote.basis == TaxBasis::Added && !quote.taxes.is_empty();
+    let work = added.then(|| row("Work and material", &quote.subtotal));
+    let taxes: Vec<_> = quote.taxes.iter().map(|tax| tax_row(tax, quote.basis)).collect();
+    let agreed = agreed.map(|agreed| {
+        let difference = scope.total().minus(agreed.total());
+        let difference = difference.map_or_else(|problem| problem.to_string(), against);
+        view! {
+            <div>
+                <dt>"Agreed until now"</dt>
+                <dd><data value=agreed.total().figure()>{agreed.total().to_string()}</data> ", ready " <Day day=agreed.ready_by /></dd>
+            </div>
+            <div data-line="difference"><dt>"Difference"</dt><dd>{difference}</dd></div>
+        }
+    });
+    view! {
+        <dl class="worked-out-facts">
+            {work}
+            {taxes}
+            <div data-line="total">
+                <dt>"Together"</dt>
+                <dd><data value=scope.total().figure()>{scope.total().to_string()}</data></dd>
+            </div>
+            {agreed}
+            <div><dt>"At the bench"</dt><dd>{scope.minutes().to_string()}</dd></div>
+            <div data-line="ready"><dt>"Ready"</dt><dd><Day day=scope.ready_by /></dd></div>
+        </dl>
+    }
+}
+
+fn row(words: &'static str, amount: &Money) -> impl IntoView + use<> {
+    view! {
+        <div><dt>{words}</dt><dd><data value=amount.figure()>{amount.to_string()}</data></dd></div>
+    }
+}
+
+fn tax_row(tax: &TaxAmount, basis: TaxBasis) -> impl IntoView + use<> {
+    let words = match basis {
+        TaxBasis::Added => format!("Tax {} % on {}", tax.rate, tax.on),
+        TaxBasis::Included => format!("With {} % tax in it", tax.rate),
+    };
+    let amount = tax.tax;
+    view! {
+        <div><dt>{words}</dt><dd><data value=amount.figure()>{amount.to_string()}</data></dd></div>
+    }
+}
+
+#[component]
+fn Day(day: Date) -> impl IntoView {
+    view! { <time datetime=day.to_string()>{day_words(day)}</time> }
+}

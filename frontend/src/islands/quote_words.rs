@@ -1,0 +1,118 @@
+//! What a form's ticks cost, in words: what the live quote says.
+
+use serde::{Deserialize, Serialize};
+use shared_types::form::{Fields, FormErrors, intake, offer, scope};
+use shared_types::money::{Money, MoneyProblem};
+use shared_types::price::{PriceRules, Quote, quote};
+use shared_types::pricebook::Service;
+use shared_types::scope::{Scope, ScopeLine};
+use shared_types::tax::TaxBasis;
+use shared_types::ticket::Tag;
+
+/// Which form is read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum FormKind {
+    /// Pairs that are taken in.
+    Intake,
+    /// The choices of an offer.
+    Offer,
+    /// A changed scope.
+    Edit,
+}
+
+/// What prices are worked out from.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub struct QuoteBook {
+    services: Vec<Service>,
+    agreed: Vec<ScopeLine>,
+    agreed_total: Option<Money>,
+    rules: PriceRules,
+}
+
+impl QuoteBook {
+    /// A book without the words that no price needs, so that the page stays light.
+    pub fn new(mut services: Vec<Service>, agreed: Option<&Scope>, rules: PriceRules) -> Self {
+        for service in &mut services {
+            service.about = None;
+        }
+        let mut lines = agreed.map_or_else(Vec::new, |agreed| agreed.lines.clone());
+        for line in &mut lines {
+            line.reason = None;
+        }
+        Self {
+            services,
+            agreed: lines,
+            agreed_total: agreed.map(Scope::total),
+            rules,
+        }
+    }
+}
+
+/// One sentence for each part of the form that has work.
+pub fn sentences(form: FormKind, fields: &Fields, book: &QuoteBook) -> Vec<String> {
+    let mut totals = Vec::new();
+    let mut sentences = Vec::new();
+    for (label, work) in parts(form, fields, book) {
+        if work.is_empty() {
+            continue;
+        }
+        let worked_out = quote(&work, &book.rules);
+        totals.extend(worked_out.as_ref().ok().map(|quote| quote.total));
+        sentences.push(
+            match worked_out.and_then(|quote| words(&quote, book.agreed_total)) {
+                Ok(words) => format!("{label}: {words}"),
+                Err(problem) => format!("{label}: {problem}"),
+            },
+        );
+    }
+    if form == FormKind::Intake && totals.len() > 1 {
+        let sum = Money::sum(totals, book.rules.currency());
+        sentences.extend(sum.ok().map(|sum| format!("The ticket: {sum}")));
+    }
+    sentences
+}
+
+fn parts(form: FormKind, fields: &Fields, book: &QuoteBook) -> Vec<(String, Vec<ScopeLine>)> {
+    let currency = book.rules.currency();
+    let lines = (book.services.as_slice(), book.agreed.as_slice());
+    match form {
+        FormKind::Intake => intake::read_work(fields, &book.services, currency)
+            .into_iter()
+            .enumerate()
+            .filter_map(|(place, work)| Some((format!("Pair {}", Tag::at(place)?), work)))
+            .collect(),
+        FormKind::Offer => offer::read_work(fields, lines, currency)
+            .into_iter()
+            .map(|(key, work)| (format!("Choice {key}"), work))
+            .collect(),
+        FormKind::Edit => {
+            let work = scope::read(fields, "", lines, currency, &mut FormErrors::default());
+            vec![("As ticked now".to_owned(), work)]
+        }
+    }
+}
+
+fn words(quote: &Quote, agreed: Option<Money>) -> Result<String, MoneyProblem> {
+    let taxes = quote.taxes.iter().map(|tax| tax.tax);
+    let tax = Money::sum(taxes, quote.total.currency())?;
+    let sum = match quote.basis {
+        _ if tax.is_zero() => quote.total.to_string(),
+        TaxBasis::Added => format!("{} and {tax} tax, together {}", quote.subtotal, quote.total),
+        TaxBasis::Included => format!("{} with {tax} tax in it", quote.total),
+    };
+    Ok(match agreed {
+        Some(agreed) => format!("{sum}; {}", against(quote.total.minus(agreed)?)),
+        None => sum,
+    })
+}
+
+/// A difference to the agreed price in words.
+pub fn against(difference: Money) -> String {
+    if difference.is_zero() {
+        "the same as agreed".to_owned()
+    } else if difference.is_positive() {
+        format!("{difference} more than agreed")
+    } else {
+        format!("{} less than agreed", difference.to_string().trim_start_matches('\u{2212}'))
+    }
+}
