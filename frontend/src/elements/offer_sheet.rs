@@ -1,0 +1,318 @@
+//! The body of an offer, made from its sheet alone: what was found, the agreed price now, and the
+//! choices as facing leaves. The customer's page and the back office's preview show the same.
+
+use leptos::prelude::*;
+use shared_types::moment::{Zone, day_words};
+use shared_types::money::Money;
+use shared_types::scope::Scope;
+use shared_types::scope::difference::difference;
+use shared_types::scope::offer::{OfferState, Revision, Word};
+use shared_types::scope::sheet::{Choice, Offer, Sheet};
+
+use crate::elements::caution::Cautions;
+use crate::elements::pair_words::begun;
+use crate::elements::pictures::{Photos, Pictures};
+use crate::elements::price_table::PriceTable;
+use crate::elements::prose::Prose;
+use crate::elements::when::{Day, When};
+
+/// What the buttons of an offer do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Press {
+    /// They give a word: a form that is posted to this path.
+    Live(String),
+    /// They look the same and do nothing, for a preview.
+    Inert,
+}
+
+/// The body of an offer as three sections. The buttons are there only while it is open.
+#[component]
+pub fn OfferSheet(
+    /// The offer with its sheet, digest and turn.
+    revision: Revision,
+    /// Where it stands.
+    state: OfferState,
+    /// The shop's zone.
+    zone: Zone,
+    /// Where its pictures come from.
+    photos: Photos,
+    /// What its buttons do.
+    press: Press,
+) -> impl IntoView {
+    let turn = revision.turn();
+    let seal = revision.digest.short();
+    let sheet = revision.sheet;
+    let offer = sheet.offer().cloned()?;
+    let agreed = sheet.agreed.clone();
+    let taken_back = is_open(state).then(|| take_back_words(&offer));
+    Some(view! {
+        <section>
+            <h2>"What we found"</h2>
+            <Prose words=offer.found.clone() />
+            <Pictures pictures=offer.pictures.clone() photos />
+        </section>
+        <section>
+            <h2>"Agreed so far"</h2>
+            <p>
+                <b>{agreed.total().to_string()}</b> " together, ready "
+                <Day day=agreed.ready_by /> "."
+            </p>
+            <details class="fold">
+                <summary>"What that is for"</summary>
+                <PriceTable scope=agreed caption=agreed_caption(&sheet) />
+            </details>
+        </section>
+        <section class="offer-choices">
+            <h2>{choices_heading(&offer, state)}</h2>
+            {by_when(state, &zone)}
+            {leaves(&sheet, &offer, state, press, turn)}
+            {taken_back.map(|words| view! { <p>{words}</p> })}
+            <p class="offer-seal">
+                "Seal of this offer: " <code>{seal}</code>
+                ". It stands for every word, price, day and picture shown here."
+            </p>
+        </section>
+    })
+}
+
+/// `$84.00 more`, `$12.00 less` or `same price`.
+pub fn price_step(choice: &Choice, agreed: &Scope) -> String {
+    match choice.difference(agreed) {
+        Ok(step) if step.is_positive() => format!("{step} more"),
+        Ok(step) if step.is_zero() => "same price".to_owned(),
+        Ok(step) => match Money::zero(step.currency()).minus(step) {
+            Ok(less) => format!("{less} less"),
+            Err(_) => format!("{} together", choice.scope.total()),
+        },
+        Err(_) => format!("{} together", choice.scope.total()),
+    }
+}
+
+/// A word in words: `Yes to “Leather welt”`, or `No, go on as agreed`.
+pub fn word_words(word: Word, sheet: &Sheet) -> String {
+    match word {
+        Word::Accept(key) => match sheet.choice(key) {
+            Some(choice) => format!("Yes to “{}”", choice.title),
+            None => format!("Yes to choice {key}"),
+        },
+        Word::Decline => "No, go on as agreed".to_owned(),
+    }
+}
+
+/// The scope that stands after this word.
+pub fn scope_after(word: Word, sheet: &Sheet) -> &Scope {
+    let chosen = match word {
+        Word::Accept(key) => sheet.choice(key),
+        Word::Decline => None,
+    };
+    chosen.map_or(&sheet.agreed, |choice| &choice.scope)
+}
+
+fn agreed_caption(sheet: &Sheet) -> String {
+    format!("{}, as agreed before this offer", sheet.pair)
+}
+
+fn choices_heading(offer: &Offer, state: OfferState) -> &'static str {
+    match (is_open(state), offer.choices.len()) {
+        (true, _) => "Your word",
+        (false, 1) => "What we offered",
+        (false, _) => "What you could choose",
+    }
+}
+
+fn by_when(state: OfferState, zone: &Zone) -> Option<impl IntoView + use<>> {
+    let OfferState::Open { answer_by } = state else {
+        return None;
+    };
+    Some(view! {
+        <p>
+            "Answer by " <When at=answer_by zone=zone.clone() />
+            " and these prices and days hold. If we hear nothing we decide nothing: the pair waits, and we ring you about a new day."
+        </p>
+    })
+}
+
+fn take_back_words(offer: &Offer) -> String {
+    if offer.take_back.get() == 0 {
+        return "Your answer stands at once; it can't be taken back on this page.".to_owned();
+    }
+    format!(
+        "Changed your mind? You can take your answer back for {}, as long as the bench has not started.",
+        offer.take_back
+    )
+}
+
+/// The leaves; around them the form, if a word can be given.
+fn leaves(
+    sheet: &Sheet,
+    offer: &Offer,
+    state: OfferState,
+    press: Press,
+    turn: u32,
+) -> impl IntoView + use<> {
+    let buttons = if is_open(state) { Some(press == Press::Inert) } else { None };
+    let given = match state {
+        OfferState::Answered { word, .. } => Some(word),
+        OfferState::Open { .. }
+        | OfferState::Superseded
+        | OfferState::Withdrawn
+        | OfferState::Lapsed { .. } => None,
+    };
+    let choices: Vec<_> = offer
+        .choices
+        .iter()
+        .map(|choice| {
+            let chosen = given == Some(Word::Accept(choice.key));
+            choice_leaf(choice, &sheet.agreed, offer.choices.len(), chosen, buttons)
+        })
+        .collect();
+    let decline = decline_leaf(offer, &sheet.agreed, given == Some(Word::Decline), buttons);
+    let leaves = view! {
+        <div class="leaves" data-choices=offer.choices.len().to_string()>{choices}{decline}</div>
+    };
+    let cautions = offer.cautions.clone();
+    match (buttons, press) {
+        (Some(_), Press::Live(action)) => view! {
+            <form class="offer-form" method="post" action=action>
+                {no_word_by_enter()}
+                <input type="hidden" name="turn" value=turn.to_string() />
+                <Cautions cautions tick=Some(false) />
+                {leaves}
+            </form>
+        }
+        .into_any(),
+        (Some(_), Press::Inert) => view! {
+            <div class="offer-form"><Cautions cautions tick=Some(true) />{leaves}</div>
+        }
+        .into_any(),
+        (None, _) => view! {
+            <div class="offer-form"><Cautions cautions tick=None />{leaves}</div>
+        }
+        .into_any(),
+    }
+}
+
+/// A form's first button answers the Enter key; being disabled it lets Enter give no word
+/// (HTML, implicit submission).
+fn no_word_by_enter() -> impl IntoView {
+    view! { <button type="submit" disabled hidden></button> }
+}
+
+fn choice_leaf(
+    choice: &Choice,
+    agreed: &Scope,
+    of: usize,
+    chosen: bool,
+    buttons: Option<bool>,
+) -> impl IntoView + use<> {
+    let mark = match (of, chosen) {
+        (1, false) => "What we propose".to_owned(),
+        (_, false) => format!("Choice {}", choice.key),
+        (1, true) => "Your choice".to_owned(),
+        (_, true) => format!("Choice {}, your choice", choice.key),
+    };
+    let heading = format!("choice-{}", choice.key.code());
+    let step = price_step(choice, agreed);
+    let ready = choice.scope.ready_by;
+    let caption = format!("{}, as it would be agreed", choice.title);
+    let scope = choice.scope.clone();
+    let act = buttons.map(|inert| {
+        let day = day_words(ready);
+        view! {
+            <p class="leaf-act">
+                <button
+                    class="act"
+                    type="submit"
+                    name="word"
+                    value=choice.key.code()
+                    disabled=inert
+                    aria-describedby=heading.clone()
+                >
+                    {format!("Yes, do it: {step}, ready {day}")}
+                </button>
+            </p>
+        }
+    });
+    view! {
+        <article class="leaf" data-chosen=chosen.then_some("")>
+            <p class="leaf-mark">{mark}</p>
+            <h3 id=heading.clone() dir="auto">{choice.title.to_string()}</h3>
+            {choice.words.clone().map(|words| view! { <Prose words /> })}
+            {changes(agreed, &choice.scope)}
+            {facts(begun(&step), &choice.scope)}
+            <details class="fold">
+                <summary>"The whole list and its price"</summary>
+                <PriceTable scope caption before=Some(agreed.clone()) />
+            </details>
+            {act}
+        </article>
+    }
+}
+
+fn decline_leaf(
+    offer: &Offer,
+    agreed: &Scope,
+    chosen: bool,
+    buttons: Option<bool>,
+) -> impl IntoView + use<> {
+    let words = format!(
+        "No, go on as agreed: {}, ready {}",
+        agreed.total(),
+        day_words(agreed.ready_by)
+    );
+    let act = buttons.map(|inert| {
+        view! {
+            <p class="leaf-act">
+                <button
+                    class="act"
+                    data-act="decline"
+                    type="submit"
+                    name="word"
+                    value=Word::Decline.code()
+                    formnovalidate
+                    disabled=inert
+                    aria-describedby="choice-none"
+                >
+                    {words}
+                </button>
+            </p>
+        }
+    });
+    let mark = if chosen { "Your answer" } else { "Or" };
+    view! {
+        <article class="leaf" data-choice="none" data-chosen=chosen.then_some("")>
+            <p class="leaf-mark">{mark}</p>
+            <h3 id="choice-none">"None of this"</h3>
+            <Prose words=offer.if_declined.clone() />
+            {act}
+        </article>
+    }
+}
+
+/// What comes and what goes with a choice, line by line.
+fn changes(agreed: &Scope, later: &Scope) -> Option<impl IntoView + use<>> {
+    let changes = difference(agreed, later);
+    let added = changes.added.iter().map(|line| line.title.to_string());
+    let changed = changes.changed.iter().map(|(_, line)| format!("{}, changed", line.title));
+    let gone = changes.removed.iter().map(|line| format!("Without: {}", line.title));
+    let lines: Vec<_> = added
+        .chain(changed)
+        .chain(gone)
+        .map(|words| view! { <li dir="auto">{words}</li> })
+        .collect();
+    (!lines.is_empty()).then(|| view! { <ul class="leaf-lines">{lines}</ul> })
+}
+
+fn facts(step: String, scope: &Scope) -> impl IntoView + use<> {
+    view! {
+        <dl class="leaf-facts">
+            <div><dt>"Against what is agreed"</dt><dd>{step}</dd></div>
+            <div><dt>"Together"</dt><dd>{scope.total().to_string()}</dd></div>
+            <div><dt>"Ready"</dt><dd><Day day=scope.ready_by /></dd></div>
+        </dl>
+    }
+}
+
+const fn is_open(state: OfferState) -> bool {
+    matches!(state, OfferState::Open { .. })
+}

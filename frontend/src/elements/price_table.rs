@@ -1,0 +1,170 @@
+//! A scope as a table: each piece of work with its reason and its amount, tax, the total, and how
+//! every amount came about. Everything in it comes from the scope as it was shown.
+
+use leptos::prelude::*;
+use shared_types::price::{PricedLine, Quote};
+use shared_types::scope::difference::difference;
+use shared_types::scope::{Scope, ScopeLine, Side};
+use shared_types::tax::TaxBasis;
+
+/// The table, and below it how it is worked out.
+#[component]
+pub fn PriceTable(
+    /// The scope.
+    scope: Scope,
+    /// What the table is, as its caption.
+    caption: String,
+    /// The scope before it; what came, changed or went is then marked and said.
+    #[prop(optional_no_strip)]
+    before: Option<Scope>,
+) -> impl IntoView {
+    let rows = rows_of(&scope, before.as_ref());
+    view! {
+        <table class="price-table">
+            <caption>{caption}</caption>
+            <thead class="visually-hidden">
+                <tr>
+                    <th scope="col">"Work"</th>
+                    <th scope="col">"Amount"</th>
+                </tr>
+            </thead>
+            <tbody>{rows.into_iter().map(row).collect_view()}</tbody>
+            <tfoot>{foot(&scope.quote)}</tfoot>
+        </table>
+        <details class="fold price-how">
+            <summary>"How it is worked out"</summary>
+            <ul>{how(&scope)}</ul>
+            <p>
+                "Where a price was rounded up, what that added counts as work. "
+                {how_taxed(&scope.quote)}
+            </p>
+        </details>
+    }
+}
+
+/// One row of the table.
+struct Row {
+    title: String,
+    side: Side,
+    reason: Option<String>,
+    amount: String,
+    mark: Option<(&'static str, &'static str)>,
+}
+
+impl Row {
+    fn new(
+        line: &ScopeLine,
+        priced: Option<&PricedLine>,
+        mark: Option<(&'static str, &'static str)>,
+    ) -> Self {
+        Self {
+            title: line.title.to_string(),
+            side: line.side,
+            reason: line.reason.as_ref().map(ToString::to_string),
+            amount: priced.map(|priced| priced.price.to_string()).unwrap_or_default(),
+            mark,
+        }
+    }
+}
+
+fn rows_of(scope: &Scope, before: Option<&Scope>) -> Vec<Row> {
+    let changes = before.map(|before| difference(before, scope));
+    let mark = |line: &ScopeLine| {
+        let changes = changes.as_ref()?;
+        let is = |other: &ScopeLine| std::ptr::eq(other, line);
+        if changes.added.iter().any(|added| is(added)) {
+            Some(("added", "Added. "))
+        } else if changes.changed.iter().any(|(_, later)| is(later)) {
+            Some(("changed", "Changed. "))
+        } else {
+            None
+        }
+    };
+    let mut rows: Vec<Row> = scope
+        .lines
+        .iter()
+        .zip(&scope.quote.lines)
+        .map(|(line, priced)| Row::new(line, Some(priced), mark(line)))
+        .collect();
+    let gone = changes.iter().flat_map(|changes| &changes.removed);
+    rows.extend(gone.map(|line| {
+        let earlier = before.into_iter().flat_map(|before| before.lines.iter().zip(&before.quote.lines));
+        let mut priced = earlier.filter(|(other, _)| std::ptr::eq(*other, *line));
+        Row::new(line, priced.next().map(|(_, priced)| priced), Some(("gone", "No longer done. ")))
+    }));
+    rows
+}
+
+fn row(row: Row) -> impl IntoView {
+    let side = (row.side != Side::Pair).then(|| format!(", {}", row.side.label()));
+    let (code, words) = row.mark.unzip();
+    let small = (words.is_some() || row.reason.is_some())
+        .then(|| view! { <small dir="auto">{words}{row.reason}</small> });
+    view! {
+        <tr data-line=code>
+            <th scope="row"><span dir="auto">{row.title}</span>{side}" "{small}</th>
+            <td>{row.amount}</td>
+        </tr>
+    }
+}
+
+fn foot(quote: &Quote) -> impl IntoView + use<> {
+    let added = quote.basis == TaxBasis::Added;
+    let subtotal = (added && !quote.taxes.is_empty()).then(|| {
+        view! { <tr><th scope="row">"Before tax"</th><td>{quote.subtotal.to_string()}</td></tr> }
+    });
+    let taxes: Vec<_> = quote
+        .taxes
+        .iter()
+        .map(|entry| {
+            let tax = if added { "Tax" } else { "Of which tax" };
+            let words = format!("{tax} {} % on {}", entry.rate, entry.on);
+            view! { <tr><th scope="row">{words}</th><td>{entry.tax.to_string()}</td></tr> }
+        })
+        .collect();
+    let total = view! {
+        <tr data-line="total"><th scope="row">"Together"</th><td>{quote.total.to_string()}</td></tr>
+    };
+    // Tax that is in the price is said after it, tax on top before it.
+    if added {
+        (subtotal, taxes, total).into_any()
+    } else {
+        (total, taxes).into_any()
+    }
+}
+
+fn how(scope: &Scope) -> Vec<impl IntoView + use<>> {
+    let lines = scope.lines.iter().zip(&scope.quote.lines);
+    lines
+        .map(|(line, priced)| {
+            let words = how_priced(line, priced);
+            view! { <li><span dir="auto">{line.title.to_string()}</span>": " {words}</li> }
+        })
+        .collect()
+}
+
+fn how_priced(line: &ScopeLine, priced: &PricedLine) -> String {
+    let work = format!("{} at the bench {}", line.minutes, priced.labour);
+    let material = format!("material {}", priced.material);
+    match (priced.labour.is_zero(), priced.material.is_zero()) {
+        (true, true) => "no charge.".to_owned(),
+        (false, true) => format!("{work}."),
+        (true, false) => format!("{material}."),
+        (false, false) => format!("{work} + {material} = {}.", priced.price),
+    }
+}
+
+fn how_taxed(quote: &Quote) -> String {
+    let taxes = quote.taxes.iter().map(|entry| match quote.basis {
+        TaxBasis::Added => format!("Tax of {} % on {} adds {}.", entry.rate, entry.on, entry.tax),
+        TaxBasis::Included => {
+            format!("{} holds {} of tax at {} %.", entry.on, entry.tax, entry.rate)
+        }
+    });
+    let words: Vec<String> = taxes.collect();
+    if words.is_empty() {
+        "No tax is charged.".to_owned()
+    } else {
+        format!("{} What is taxed, and how, is the law of the place.", words.join(" "))
+    }
+}
