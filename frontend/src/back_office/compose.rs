@@ -1,15 +1,24 @@
 //! Composing an offer: what was found, one to three choices, each priced and dated.
 
 use leptos::prelude::*;
-use shared_types::form::offer::OfferField;
+use shared_types::form::offer::{ACT_PREPARE, OfferField, choice_prefix, is_used};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::PairId;
+use shared_types::paths;
 use shared_types::pricebook::Service;
 use shared_types::scope::sheet::ChoiceKey;
 use shared_types::scope::{Scope, ScopeProblem};
-use shared_types::ticket::Ticket;
+use shared_types::ticket::{Pair, Rating, Ticket};
 
-use crate::document::Desk;
+use crate::document::{BackRoom, Desk, Room};
+use crate::elements::field::{PhotoPicker, TextArea, TextField};
+use crate::elements::pair_words::tag_words;
+use crate::elements::picture_ticks::PictureTicks;
+use crate::elements::to_put_right::ToPutRight;
+use crate::elements::work_picker::{Picker, PickerErrors, Stages, WorkPicker};
+use crate::elements::worked_out::WorkedOut;
+use crate::islands::live_quote::LiveQuote;
+use crate::islands::quote_words::{FormKind, QuoteBook};
 
 /// Props of the page.
 #[derive(Clone, Debug)]
@@ -30,9 +39,198 @@ pub struct Compose {
     pub worked_out: Vec<(ChoiceKey, Result<Scope, ScopeProblem>)>,
 }
 
+/// Where the choices stand on the page.
+const CHOICES: &str = "choices";
+
+impl Compose {
+    fn typed(&self, field: OfferField) -> String {
+        self.fields.one(&field.name()).to_owned()
+    }
+
+    fn first(&self) -> Option<OfferField> {
+        self.errors.iter().next().map(|(field, _)| *field)
+    }
+
+    fn focus(&self, field: OfferField) -> bool {
+        self.first() == Some(field)
+    }
+}
+
 /// Composing an offer: what was found, one to three choices, each priced and dated.
 #[component]
 pub fn ComposePage(props: Compose) -> impl IntoView {
-    let _ = props;
-    view! { <p>"Not drawn yet."</p> }
+    let title = "Compose an offer".to_owned();
+    let desk = props.desk.clone();
+    let body = props.ticket.pair(props.pair).map(|pair| form(&props, pair));
+    view! { <BackRoom desk title here=Room::Elsewhere>{body}</BackRoom> }
+}
+
+fn form(props: &Compose, pair: &Pair) -> impl IntoView + use<> {
+    let choices: Vec<_> = ChoiceKey::ALL.map(|key| choice(props, pair, key)).into();
+    let book = QuoteBook::new(
+        props.services.clone(),
+        Some(pair.agreed()),
+        props.desk.shop.prices,
+    );
+    let caution = (pair.about.rating == Rating::Protective).then(|| {
+        view! {
+            <p class="choice-rule">
+                "This pair carries a safety mark. The customer has to tick the caution before they can say yes."
+            </p>
+        }
+    });
+    let declined = OfferField::IfDeclined;
+    view! {
+        <div class="page-head">
+            <h1>"What we found, and what can be done"</h1>
+            <p>
+                <a href=paths::pair(pair.id)>
+                    {tag_words(props.ticket.number, pair.tag)} ", " {pair.about.title()}
+                </a>
+            </p>
+        </div>
+        <ToPutRight count=props.errors.iter().count() />
+        <form class="form-rows choice-editor compose" method="post" action=paths::compose(pair.id) enctype="multipart/form-data">
+            {found(props, pair)}
+            {caution}
+            <div class="flow" id=CHOICES>{choices}</div>
+            <TextArea
+                label="If they say no"
+                name=declined.name()
+                value=props.typed(declined)
+                error=props.errors.at(&declined)
+                hint="What follows, said honestly. Saying no must be as easy as saying yes."
+                rows=2
+                focus=props.focus(declined)
+            />
+            <LiveQuote form=FormKind::Offer book />
+            <div class="acts">
+                <button
+                    class="act"
+                    data-act="decline"
+                    name=OfferField::Act.name()
+                    value="price"
+                    formaction=format!("{}#{CHOICES}", paths::compose(pair.id))
+                >
+                    "Work out price and day"
+                </button>
+                <button class="act" name=OfferField::Act.name() value=ACT_PREPARE>
+                    "Look at it as the customer will"
+                </button>
+            </div>
+        </form>
+    }
+}
+
+fn found(props: &Compose, pair: &Pair) -> impl IntoView + use<> {
+    let (words, photo, shows) = (OfferField::Found, OfferField::Photo, OfferField::Shows);
+    let zone = props.desk.shop.calendar.zone.clone();
+    view! {
+        <div class="form-rows">
+            <TextArea
+                label="What was found"
+                name=words.name()
+                value=props.typed(words)
+                error=props.errors.at(&words)
+                hint="Two or three plain sentences, for someone who has never seen a shoe from inside."
+                rows=4
+                focus=props.focus(words)
+            />
+            <PictureTicks pair=pair.clone() fields=props.fields.clone() zone />
+            <PhotoPicker
+                label="New pictures"
+                name=photo.name()
+                error=props.errors.at(&photo)
+                hint="JPEG, PNG or WebP, up to 15 MB each."
+            />
+            <TextField
+                label="What the new pictures show"
+                name=shows.name()
+                value=props.typed(shows)
+                error=props.errors.at(&shows)
+                hint="For those who can’t see them: the left welt, split at the ball."
+                complete="off"
+                focus=props.focus(shows)
+            />
+        </div>
+    }
+}
+
+fn choice(props: &Compose, pair: &Pair, key: ChoiceKey) -> AnyView {
+    let (title, words) = (OfferField::Title(key), OfferField::Words(key));
+    let worked_out = props.worked_out.iter().find(|(of, _)| *of == key);
+    let worked_out = worked_out.map(|(_, outcome)| {
+        let (outcome, agreed) = (outcome.clone(), Some(pair.agreed().clone()));
+        view! { <WorkedOut outcome agreed /> }
+    });
+    let body = view! {
+        <TextField
+            label=format!("Name of choice {key}")
+            name=title.name()
+            value=props.typed(title)
+            error=props.errors.at(&title)
+            hint="As the customer reads it: a leather welt, sewn by hand."
+            complete="off"
+            focus=props.focus(title)
+        />
+        <TextArea
+            label="What it means"
+            name=words.name()
+            value=props.typed(words)
+            error=props.errors.at(&words)
+            hint="In plain words: what they get, how long it lasts, what it can’t do."
+            rows=2
+            focus=props.focus(words)
+        />
+        <WorkPicker picker=picker(props, pair, key) />
+        {worked_out}
+    };
+    let name = match key {
+        ChoiceKey::A => "First choice",
+        ChoiceKey::B => "Second choice",
+        ChoiceKey::C => "Third choice",
+    };
+    if key == ChoiceKey::A {
+        return view! { <fieldset class="choice"><legend>{name}</legend>{body}</fieldset> }
+            .into_any();
+    }
+    let has_error = props.errors.iter().any(|(field, _)| is_of(*field, key));
+    let open = has_error || is_used(&props.fields, key);
+    view! {
+        <details class="choice-more" open=open>
+            <summary>{name} ", if there is one"</summary>
+            <fieldset class="choice"><legend class="visually-hidden">{name}</legend>{body}</fieldset>
+        </details>
+    }
+    .into_any()
+}
+
+fn is_of(field: OfferField, key: ChoiceKey) -> bool {
+    matches!(field, OfferField::Title(of) | OfferField::Words(of) | OfferField::Work(of, _) if of == key)
+}
+
+fn picker(props: &Compose, pair: &Pair, key: ChoiceKey) -> Picker {
+    let mut errors = PickerErrors::default();
+    for (field, problem) in props.errors.iter() {
+        if let OfferField::Work(of, field) = field
+            && *of == key
+        {
+            errors.at.push((*field, problem.to_string()));
+        }
+    }
+    if let Some(OfferField::Work(of, field)) = props.first()
+        && of == key
+    {
+        errors.first = Some(field);
+    }
+    Picker {
+        legend: format!("The whole work of choice {key}"),
+        prefix: choice_prefix(key),
+        services: props.services.clone(),
+        agreed: pair.agreed().lines.clone(),
+        rules: props.desk.shop.prices,
+        fields: props.fields.clone(),
+        errors,
+        stages: Stages::Folded,
+    }
 }

@@ -1,14 +1,23 @@
 //! Changing an agreed scope with the customer's word, as a new revision.
 
 use leptos::prelude::*;
-use shared_types::form::offer::EditField;
+use shared_types::form::offer::{ACT_RECORD, EditField};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::PairId;
+use shared_types::paths;
 use shared_types::pricebook::Service;
+use shared_types::scope::sheet::Given;
 use shared_types::scope::{Scope, ScopeProblem};
-use shared_types::ticket::Ticket;
+use shared_types::ticket::{Pair, Ticket};
 
-use crate::document::Desk;
+use crate::document::{BackRoom, Desk, Room};
+use crate::elements::field::{Choice, TextArea, Tick};
+use crate::elements::pair_words::{begun, tag_words};
+use crate::elements::to_put_right::ToPutRight;
+use crate::elements::work_picker::{Picker, PickerErrors, Stages, WorkPicker};
+use crate::elements::worked_out::WorkedOut;
+use crate::islands::live_quote::LiveQuote;
+use crate::islands::quote_words::{FormKind, QuoteBook};
 
 /// Props of the page.
 #[derive(Clone, Debug)]
@@ -29,9 +38,137 @@ pub struct EditScope {
     pub worked_out: Option<Result<Scope, ScopeProblem>>,
 }
 
+/// Where the price stands on the page.
+const WORKED_OUT: &str = "worked-out";
+
+impl EditScope {
+    fn typed(&self, field: EditField) -> String {
+        self.fields.one(&field.name()).to_owned()
+    }
+
+    fn first(&self) -> Option<EditField> {
+        self.errors.iter().next().map(|(field, _)| *field)
+    }
+
+    fn focus(&self, field: EditField) -> bool {
+        self.first() == Some(field)
+    }
+}
+
 /// Changing an agreed scope with the customer's word, as a new revision.
 #[component]
 pub fn EditScopePage(props: EditScope) -> impl IntoView {
-    let _ = props;
-    view! { <p>"Not drawn yet."</p> }
+    let title = "Change the agreed work".to_owned();
+    let desk = props.desk.clone();
+    let body = props.ticket.pair(props.pair).map(|pair| form(&props, pair));
+    view! { <BackRoom desk title here=Room::Elsewhere>{body}</BackRoom> }
+}
+
+fn form(props: &EditScope, pair: &Pair) -> impl IntoView + use<> {
+    let before = pair.revisions.last().map(|revision| revision.digest.to_string());
+    let agreed = pair.agreed();
+    let book = QuoteBook::new(props.services.clone(), Some(agreed), props.desk.shop.prices);
+    let worked_out = props.worked_out.clone().map(|outcome| {
+        let agreed = Some(agreed.clone());
+        view! { <WorkedOut outcome agreed /> }
+    });
+    view! {
+        <div class="page-head">
+            <h1>"Change the agreed work"</h1>
+            <p>
+                <a href=paths::pair(pair.id)>
+                    {tag_words(props.ticket.number, pair.tag)} ", " {pair.about.title()}
+                </a>
+            </p>
+        </div>
+        <p>
+            "Only with the customer’s word, given at the counter or by telephone. To ask them on their own page, "
+            <a href=paths::compose(pair.id)>"compose an offer"</a> " instead."
+        </p>
+        <ToPutRight count=props.errors.iter().count() />
+        <form class="form-rows edit-scope" method="post" action=paths::edit_scope(pair.id)>
+            <input type="hidden" name=EditField::Before.name() value=before />
+            <WorkPicker picker=picker(props, pair) />
+            <div id=WORKED_OUT>{worked_out}</div>
+            {word(props, pair)}
+            <LiveQuote form=FormKind::Edit book />
+            <div class="acts">
+                <button
+                    class="act"
+                    data-act="decline"
+                    name=EditField::Act.name()
+                    value="price"
+                    formaction=format!("{}#{WORKED_OUT}", paths::edit_scope(pair.id))
+                >
+                    "Work out price and day"
+                </button>
+                <button class="act" name=EditField::Act.name() value=ACT_RECORD>
+                    "Record what was agreed"
+                </button>
+            </div>
+        </form>
+    }
+}
+
+fn word(props: &EditScope, pair: &Pair) -> impl IntoView + use<> {
+    let (given, words, told) = (EditField::Given, EditField::Words, EditField::CautionTold);
+    let ways = Given::ALL.map(|way| (way.code().to_owned(), begun(way.label())));
+    let cautions = pair.about.rating.cautions();
+    let caution = (!cautions.is_empty()).then(|| {
+        let cautions: Vec<_> = cautions.iter().map(|words| view! { <p>{words.to_string()}</p> }).collect();
+        view! {
+            <div class="safety-caution">
+                {cautions}
+                <Tick
+                    label="I have told the customer this"
+                    name=told.name()
+                    checked=props.fields.has(&told.name(), "yes")
+                    error=props.errors.at(&told)
+                    focus=props.focus(told)
+                />
+            </div>
+        }
+    });
+    view! {
+        <Choice
+            label="Where the customer agreed"
+            name=given.name()
+            options=ways.to_vec()
+            selected=props.typed(given)
+            error=props.errors.at(&given)
+            focus=props.focus(given)
+        />
+        <TextArea
+            label="Why it changes, or what was said"
+            name=words.name()
+            value=props.typed(words)
+            error=props.errors.at(&words)
+            hint="It stands on the revision, and the customer can read it."
+            rows=2
+            focus=props.focus(words)
+        />
+        {caution}
+    }
+}
+
+fn picker(props: &EditScope, pair: &Pair) -> Picker {
+    let mut errors = PickerErrors::default();
+    for (field, problem) in props.errors.iter() {
+        if let EditField::Work(field) = field {
+            errors.at.push((*field, problem.to_string()));
+        }
+    }
+    if let Some(EditField::Work(field)) = props.first() {
+        errors.first = Some(field);
+    }
+    Picker {
+        legend: "The whole work".to_owned(),
+        prefix: String::new(),
+        services: props.services.clone(),
+        agreed: pair.agreed().lines.clone(),
+        rules: props.desk.shop.prices,
+        fields: props.fields.clone(),
+        errors,
+        stages: Stages::Folded,
+    }
 }

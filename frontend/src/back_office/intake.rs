@@ -2,12 +2,20 @@
 
 use leptos::prelude::*;
 use shared_types::contact::Customer;
-use shared_types::form::intake::IntakeField;
+use shared_types::form::intake::{IntakeAct, IntakeField, pair_count};
 use shared_types::form::{Fields, FormErrors};
+use shared_types::money::Money;
+use shared_types::paths;
 use shared_types::pricebook::Service;
 use shared_types::scope::{Scope, ScopeProblem};
+use shared_types::ticket::Tag;
 
-use crate::document::Desk;
+use crate::document::{BackRoom, Desk, Room};
+use crate::elements::field::{Kind, TextField};
+use crate::elements::intake_pair::{IntakePairForm, PairForm};
+use crate::elements::to_put_right::ToPutRight;
+use crate::islands::live_quote::LiveQuote;
+use crate::islands::quote_words::{FormKind, QuoteBook};
 
 /// Props of the page.
 #[derive(Clone, Debug)]
@@ -28,9 +36,191 @@ pub struct Intake {
     pub worked_out: Vec<Option<Result<Scope, ScopeProblem>>>,
 }
 
+/// Where the price stands on the page.
+const WORKED_OUT: &str = "worked-out";
+
 /// Taking pairs in; it can be typed through without a mouse.
 #[component]
 pub fn IntakePage(props: Intake) -> impl IntoView {
-    let _ = props;
-    view! { <p>"Not drawn yet."</p> }
+    let count = pair_count(&props.fields);
+    let rules = props.desk.shop.prices;
+    let pairs: Vec<_> = (0..count)
+        .map(|place| {
+            let form = PairForm {
+                place,
+                services: props.services.clone(),
+                rules,
+                fields: props.fields.clone(),
+                errors: props.errors.clone(),
+                worked_out: props.worked_out.get(place).cloned().flatten(),
+            };
+            view! { <IntakePairForm form /> }
+        })
+        .collect();
+    let another = (count < Tag::MOST).then(|| {
+        view! {
+            <div class="acts">
+                <button class="act" data-act="plain" name=IntakeField::Act.name() value=IntakeAct::AddPair.code()>
+                    "Another pair"
+                </button>
+            </div>
+        }
+    });
+    let token = IntakeField::Token;
+    let book = QuoteBook::new(props.services.clone(), None, rules);
+    view! {
+        <BackRoom desk=props.desk.clone() title="Take in".to_owned() here=Room::Intake>
+            <h1>"Take pairs in"</h1>
+            <ToPutRight count=props.errors.iter().count() />
+            <form class="form-rows intake" method="post" action=paths::intake() enctype="multipart/form-data">
+                <input type="hidden" name=token.name() value=props.fields.one(&token.name()).to_owned() />
+                <input type="hidden" name=IntakeField::Pairs.name() value=count />
+                {customer(&props)}
+                {pairs}
+                {another}
+                <div id=WORKED_OUT>{ticket_total(&props.worked_out)}</div>
+                <LiveQuote form=FormKind::Intake book />
+                <div class="acts">
+                    <button
+                        class="act"
+                        data-act="decline"
+                        name=IntakeField::Act.name()
+                        value=IntakeAct::Price.code()
+                        formaction=format!("{}#{WORKED_OUT}", paths::intake())
+                    >
+                        "Work out price and day"
+                    </button>
+                    <button class="act" name=IntakeField::Act.name() value=IntakeAct::TakeIn.code()>
+                        "Take in and print the claim ticket"
+                    </button>
+                </div>
+            </form>
+        </BackRoom>
+    }
+}
+
+fn customer(props: &Intake) -> impl IntoView + use<> {
+    let first = props.errors.iter().next().map(|(field, _)| *field);
+    let typed = |field: IntakeField| props.fields.one(&field.name()).to_owned();
+    let error = |field: IntakeField| props.errors.at(&field);
+    let focus = |field: IntakeField| first == Some(field);
+    // A page that answers a press shows what it asked for instead.
+    let untouched = first.is_none() && typed(IntakeField::Act).is_empty();
+    view! {
+        <fieldset class="group">
+            <legend>"Whose they are"</legend>
+            <div class="look-up">
+                <TextField
+                    label="Look a customer up"
+                    name=IntakeField::Lookup.name()
+                    value=typed(IntakeField::Lookup)
+                    hint="By name, telephone number or mail address."
+                    kind=Kind::Search
+                    focus=untouched
+                />
+                <button class="act" data-act="plain" name=IntakeField::Act.name() value=IntakeAct::Lookup.code()>
+                    "Look up"
+                </button>
+            </div>
+            {known_customers(props)}
+            <div class="field-row">
+                <TextField
+                    label="Name of a new customer"
+                    name=IntakeField::Name.name()
+                    value=typed(IntakeField::Name)
+                    error=error(IntakeField::Name)
+                    complete="off"
+                    focus=focus(IntakeField::Name)
+                />
+                <TextField
+                    label="Mail address"
+                    name=IntakeField::Email.name()
+                    value=typed(IntakeField::Email)
+                    error=error(IntakeField::Email)
+                    hint="Letters go there; without one we ring."
+                    kind=Kind::Email
+                    complete="off"
+                    focus=focus(IntakeField::Email)
+                />
+                <TextField
+                    label="Telephone"
+                    name=IntakeField::Phone.name()
+                    value=typed(IntakeField::Phone)
+                    error=error(IntakeField::Phone)
+                    kind=Kind::Telephone
+                    complete="off"
+                    focus=focus(IntakeField::Phone)
+                />
+            </div>
+        </fieldset>
+    }
+}
+
+fn known_customers(props: &Intake) -> Option<AnyView> {
+    let name = IntakeField::Known.name();
+    let mut customers: Vec<&Customer> = props.known.iter().collect();
+    for found in &props.matches {
+        if customers.iter().all(|customer| customer.id != found.id) {
+            customers.push(found);
+        }
+    }
+    let looked_up = props.fields.one(&IntakeField::Lookup.name()).trim();
+    if customers.is_empty() {
+        return (!looked_up.is_empty()).then(|| {
+            let words = format!("Nobody here goes by “{looked_up}” yet. Fill in who it is.");
+            view! { <p role="status">{words}</p> }.into_any()
+        });
+    }
+    let chosen = props.known.as_ref().map(|customer| customer.id.to_string());
+    let mut focus = chosen.is_none() && props.errors.is_empty();
+    let radios: Vec<_> = customers
+        .into_iter()
+        .map(|customer| {
+            let id = customer.id.to_string();
+            let checked = chosen.as_ref() == Some(&id);
+            let reached = [
+                customer.email.as_ref().map(ToString::to_string),
+                customer.phone.as_ref().map(ToString::to_string),
+            ];
+            let reached: Vec<String> = reached.into_iter().flatten().collect();
+            view! {
+                <label class="check">
+                    <input type="radio" name=name.clone() value=id checked=checked autofocus=std::mem::take(&mut focus) />
+                    <span>{customer.name.to_string()} " " <small>{reached.join(", ")}</small></span>
+                </label>
+            }
+        })
+        .collect();
+    let problem = props.errors.at(&IntakeField::Known);
+    Some(
+        view! {
+            <fieldset class="group">
+                <legend>"We know them"</legend>
+                <div>
+                    {radios}
+                    <label class="check">
+                        <input type="radio" name=name.clone() value="" checked=chosen.is_none() />
+                        <span>"Somebody else, as filled in below"</span>
+                    </label>
+                </div>
+                {problem.map(|problem| view! { <p class="field-problem">{problem}</p> })}
+            </fieldset>
+        }
+        .into_any(),
+    )
+}
+
+fn ticket_total(worked_out: &[Option<Result<Scope, ScopeProblem>>]) -> Option<impl IntoView + use<>> {
+    let scopes: Vec<&Scope> = worked_out.iter().flatten().flatten().collect();
+    let first = scopes.first()?;
+    if scopes.len() < 2 {
+        return None;
+    }
+    let totals = scopes.iter().map(|scope| scope.total());
+    let total = Money::sum(totals, first.total().currency()).ok()?;
+    Some(view! {
+        <p class="choice-sum">
+            "The whole ticket: " <data value=total.figure()>{total.to_string()}</data>
+        </p>
+    })
 }
