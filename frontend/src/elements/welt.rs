@@ -81,12 +81,16 @@ const OUTER: f64 = 6.5;
 const INNER: f64 = -4.5;
 /// The row of holes.
 const SEAM: f64 = 0.9;
-/// Stitches in a run. Few and large, so that a tag can show them.
+/// Stitches in a run of a 270. Few and large, so that a tag can show them.
 const STITCHES: u16 = 7;
+/// Stitches in a run of a 360, whose runs are longer.
+const STITCHES_ALL_ROUND: u16 = 10;
 /// Stitch widths left free where one run ends and the next begins.
 const GAP: u16 = 1;
 /// Where the band of a 270 ends, as shares of the way round: a little under the heel on both sides.
 const UNDER_HEEL: (f64, f64) = (-0.015, 0.745);
+/// From here on down there is no room for a thread to hang.
+const LOW: f64 = 165.0;
 /// How deep the notch between two runs reaches into the band.
 const NICK: f64 = 3.9;
 /// Spaces between the nails of the heel.
@@ -96,27 +100,29 @@ const NAILS: u16 = 12;
 struct Seam {
     silhouette: Silhouette,
     runs: u16,
+    stitches: u16,
     end: f64,
 }
 
 impl Seam {
     fn of(progress: WeltProgress) -> Self {
         let silhouette = Bottom::EXAMPLE.silhouette(HEIGHT);
-        let end = if progress.all_round {
-            1.0
+        let (end, stitches) = if progress.all_round {
+            (1.0, STITCHES_ALL_ROUND)
         } else {
-            silhouette.breast()
+            (silhouette.breast(), STITCHES)
         };
         Self {
             silhouette,
             runs: u16::from(progress.runs).clamp(1, 12),
+            stitches,
             end,
         }
     }
 
     /// In half stitches along the whole seam.
     fn spot(&self, run: u16, half_stitches: u16) -> Spot {
-        let in_run = 2 * (STITCHES + GAP);
+        let in_run = 2 * (self.stitches + GAP);
         let index = run * in_run + GAP + half_stitches;
         self.silhouette
             .spot_between(0.0, self.end, index, self.runs * in_run)
@@ -144,7 +150,8 @@ struct Reach {
 }
 
 impl Reach {
-    fn of(progress: WeltProgress, runs: u16) -> Self {
+    fn of(progress: WeltProgress, seam: &Seam) -> Self {
+        let (runs, stitches) = (seam.runs, seam.stitches);
         let done = u16::from(progress.done).min(runs);
         match progress.now {
             WeltNow::NotStarted => Self { run: 0, laid: 0 },
@@ -152,12 +159,12 @@ impl Reach {
             WeltNow::Stitching | WeltNow::WaitingForWord | WeltNow::Resting if done < runs => {
                 Self {
                     run: done,
-                    laid: STITCHES / 2,
+                    laid: stitches / 2,
                 }
             }
             WeltNow::Stitching | WeltNow::WaitingForWord | WeltNow::Resting => Self {
                 run: runs - 1,
-                laid: STITCHES - 1,
+                laid: stitches - 1,
             },
         }
     }
@@ -186,7 +193,7 @@ fn open(svg: &mut String, label: &str, view_box: &str) {
 
 fn sole(progress: WeltProgress) -> String {
     let seam = Seam::of(progress);
-    let reach = Reach::of(progress, seam.runs);
+    let reach = Reach::of(progress, &seam);
     let mut svg = String::with_capacity(4_500);
     leather(&mut svg, &seam, progress.all_round);
     holes(&mut svg, &seam, reach);
@@ -265,7 +272,7 @@ fn leather(svg: &mut String, seam: &Seam, all_round: bool) {
 fn holes(svg: &mut String, seam: &Seam, reach: Reach) {
     let mut pricks = Pen::default();
     for run in 0..seam.runs {
-        for stitch in (0..STITCHES).filter(|stitch| !reach.covers(run, *stitch)) {
+        for stitch in (0..seam.stitches).filter(|stitch| !reach.covers(run, *stitch)) {
             let middle = seam.middle(run, stitch);
             pricks
                 .to(middle.place(-1.1, 1.2))
@@ -278,7 +285,7 @@ fn holes(svg: &mut String, seam: &Seam, reach: Reach) {
 fn stitches(svg: &mut String, seam: &Seam, reach: Reach) {
     let mut thread = Pen::default();
     for run in 0..seam.runs {
-        for stitch in (0..STITCHES).filter(|stitch| reach.covers(run, *stitch)) {
+        for stitch in (0..seam.stitches).filter(|stitch| reach.covers(run, *stitch)) {
             let middle = seam.middle(run, stitch);
             let from = middle.place(-4.5, -1.7);
             let to = middle.place(4.5, 1.7);
@@ -335,23 +342,25 @@ fn needle(svg: &mut String, seam: &Seam, reach: Reach) {
 }
 
 /// The way in which a loose thread falls from its hole: outside the sole where there is room beside
-/// it, inside at the toe.
+/// it, inside at the toe; at the heel of a 360 it is thrown up beside the shoe.
 struct Fall {
     hole: Point,
-    side: f64,
+    way: Point,
 }
 
 impl Fall {
     fn of(seam: &Seam, reach: Reach) -> Self {
-        let hole = seam.hole(reach.run, reach.laid);
-        Self {
-            hole: hole.place(0.4, 1.2),
-            side: if hole.rightward() < -0.3 { -1.0 } else { 1.0 },
-        }
+        let spot = seam.hole(reach.run, reach.laid);
+        let hole = spot.place(0.4, 1.2);
+        let way = Point {
+            x: if spot.rightward() < -0.3 { -1.0 } else { 1.0 },
+            y: if hole.y > LOW { -1.0 } else { 1.0 },
+        };
+        Self { hole, way }
     }
 
     fn at(&self, aside: f64, down: f64) -> Point {
-        self.hole.aside(self.side, aside, down)
+        self.hole.turned(self.way, aside, down)
     }
 }
 

@@ -160,10 +160,10 @@ impl Point {
         }
     }
 
-    /// This place, moved to one side (1 is right, -1 is left) and down.
+    /// This place, moved by `x` and `y` in the directions of `way`, whose parts are 1 or -1.
     #[must_use]
-    pub fn aside(self, side: f64, aside: f64, down: f64) -> Self {
-        self.moved(side * aside, down)
+    pub fn turned(self, way: Self, x: f64, y: f64) -> Self {
+        self.moved(way.x * x, way.y * y)
     }
 
     /// This place, moved.
