@@ -4,9 +4,13 @@ use leptos::prelude::*;
 use shared_types::contact::Customer;
 use shared_types::digest::Digest;
 use shared_types::id::{PairId, TicketId};
-use shared_types::scope::offer::Revision;
+use shared_types::paths;
+use shared_types::scope::offer::{OfferState, Revision};
 
-use crate::document::Desk;
+use crate::document::{BackRoom, Desk, Room};
+use crate::elements::offer_sheet::{OfferSheet, Press};
+use crate::elements::pair_words::{begun, tag_words};
+use crate::elements::pictures::Photos;
 
 /// Props of the page.
 #[derive(Clone, Debug)]
@@ -28,6 +32,68 @@ pub struct Preview {
 /// A prepared offer, exactly as the customer will see it, and the button that sends it.
 #[component]
 pub fn PreviewPage(props: Preview) -> impl IntoView {
-    let _ = props;
-    view! { <p>"Not drawn yet."</p> }
+    let Preview {
+        desk,
+        ticket,
+        pair,
+        customer,
+        revision,
+        digest,
+    } = props;
+    let zone = desk.shop.calendar.zone.clone();
+    let sheet = &revision.sheet;
+    let tag = tag_words(sheet.ticket, sheet.tag);
+    let what = sheet.pair.to_string();
+    let heading = begun(&what);
+    let name = customer.name.to_string();
+    let offer = sheet.offer().map(|offer| {
+        let state = OfferState::Open {
+            answer_by: offer.answer_by,
+        };
+        let (revision, press) = (revision.clone(), Press::Inert);
+        view! { <OfferSheet revision state zone photos=Photos::Shop press /> }
+    });
+    view! {
+        <BackRoom desk title="Look at the offer".to_owned() here=Room::Elsewhere>
+            <div class="page-head">
+                <h1>"The offer, before it goes"</h1>
+                <p>
+                    <a href=paths::pair(pair)>{tag} ", " {what}</a> " · "
+                    <a href=paths::shop_ticket(ticket)>"the ticket"</a>
+                </p>
+            </div>
+            <p>
+                "This is exactly what " <bdi>{name.clone()}</bdi>
+                " will see. Nothing has been sent yet. Its buttons do nothing here."
+            </p>
+            <section class="as-seen" aria-label="As the customer will see it">
+                <p class="as-seen-pair">{heading}</p>
+                {offer}
+            </section>
+            <form class="form-rows" method="post" action=paths::send_offer(pair)>
+                <input type="hidden" name="digest" value=digest.to_string() />
+                {reached(&customer)}
+                <div class="acts">
+                    <a class="act" data-act="decline" href=paths::compose(pair)>"Change it"</a>
+                    <button class="act">{send_words(&customer)}</button>
+                </div>
+            </form>
+        </BackRoom>
+    }
+}
+
+fn send_words(customer: &Customer) -> String {
+    match customer.email {
+        Some(_) => format!("Send it to {} by mail", customer.name),
+        None => "Put it on their page; they have no mail address, so ring them".to_owned(),
+    }
+}
+
+fn reached(customer: &Customer) -> impl IntoView + use<> {
+    let words = match (&customer.email, &customer.phone) {
+        (Some(email), _) => format!("A letter with the link goes to {email}."),
+        (None, Some(phone)) => format!("Ring them on {phone}; read it out, and write their word down on the pair."),
+        (None, None) => "There is neither a mail address nor a telephone number. Add one on the ticket first.".to_owned(),
+    };
+    view! { <p>{words}</p> }
 }

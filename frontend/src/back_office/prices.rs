@@ -4,9 +4,17 @@ use leptos::prelude::*;
 use shared_types::form::settings::ServiceField;
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::ServiceId;
+use shared_types::minutes::Minutes;
+use shared_types::paths;
+use shared_types::price::{PriceRules, quote};
 use shared_types::pricebook::Service;
+use shared_types::stage::Stage;
+use shared_types::tax::TaxBasis;
 
-use crate::document::Desk;
+use crate::document::{BackRoom, Desk, Room};
+use crate::elements::field::{Kind, Select, TextArea, TextField};
+use crate::elements::pair_words::at_the_bench;
+use crate::elements::to_put_right::ToPutRight;
 
 /// Props of the price book.
 #[derive(Clone, Debug)]
@@ -24,8 +32,112 @@ pub struct Prices {
 /// The price book as a printed table, with a form for a new service.
 #[component]
 pub fn PricesPage(props: Prices) -> impl IntoView {
-    let _ = props;
-    view! { <p>"Not drawn yet."</p> }
+    let Prices {
+        desk,
+        services,
+        fields,
+        errors,
+    } = props;
+    let rules = desk.shop.prices;
+    let book = if services.is_empty() {
+        view! {
+            <div class="empty">
+                <p><b>"The price book is empty."</b></p>
+                <p>"Add the work that you do every week first; rare work can be written on the ticket itself."</p>
+            </div>
+        }
+        .into_any()
+    } else {
+        table(&services, &rules).into_any()
+    };
+    let wrong = errors.iter().count();
+    view! {
+        <BackRoom desk title="Price book".to_owned() here=Room::Prices>
+            <h1>"Price book"</h1>
+            <p>
+                "A price is bench minutes at " {rules.hourly.to_string()}
+                " an hour, plus material, rounded up to " {step_words(&rules)}
+                ". What was agreed before a change keeps its price."
+            </p>
+            {book}
+            <section>
+                <h2>"Add a service"</h2>
+                <ToPutRight count=wrong />
+                <form class="form-rows" method="post" action=paths::prices()>
+                    {service_fields(&fields, &errors)}
+                    <div class="acts"><button class="act">"Add to the price book"</button></div>
+                </form>
+            </section>
+        </BackRoom>
+    }
+}
+
+fn step_words(rules: &PriceRules) -> String {
+    let step = shared_types::money::Money::new(i64::from(rules.round_up_to), rules.currency());
+    step.map_or_else(|problem| problem.to_string(), |step| step.to_string())
+}
+
+fn table(services: &[Service], rules: &PriceRules) -> impl IntoView + use<> {
+    let price = match rules.tax.basis {
+        TaxBasis::Added => "Price before tax",
+        TaxBasis::Included => "Price with tax",
+    };
+    let groups: Vec<_> = Stage::RUNS
+        .into_iter()
+        .filter_map(|stage| {
+            let rows: Vec<_> = services
+                .iter()
+                .filter(|service| service.stage == stage)
+                .map(|service| row(service, rules))
+                .collect();
+            (!rows.is_empty()).then(|| {
+                view! {
+                    <tbody>
+                        <tr><th scope="rowgroup" colspan="5"><b>{stage.label()}</b></th></tr>
+                        {rows}
+                    </tbody>
+                }
+            })
+        })
+        .collect();
+    view! {
+        <div class="ledger-frame" tabindex="0" role="region" aria-label="Price book">
+            <table class="ledger">
+                <caption class="visually-hidden">"Services by stage, for a pair"</caption>
+                <thead>
+                    <tr>
+                        <th scope="col">"Service, for a pair"</th>
+                        <th scope="col" data-align="end">"At the bench"</th>
+                        <th scope="col" data-align="end">"Rest after it"</th>
+                        <th scope="col" data-align="end">"Material"</th>
+                        <th scope="col" data-align="end">{price}</th>
+                    </tr>
+                </thead>
+                {groups}
+            </table>
+        </div>
+    }
+}
+
+fn row(service: &Service, rules: &PriceRules) -> impl IntoView + use<> {
+    let span = |minutes: Minutes| match minutes {
+        Minutes::ZERO => "none".to_owned(),
+        minutes => minutes.to_string(),
+    };
+    let price = match quote(&[service.line()], rules) {
+        Ok(quote) => quote.subtotal.to_string(),
+        Err(problem) => problem.to_string(),
+    };
+    let about = service.about.as_ref().map(|about| view! { <small>{about.to_string()}</small> });
+    view! {
+        <tr>
+            <th scope="row"><a href=paths::service(service.id)>{service.title.to_string()}</a> {about}</th>
+            <td data-align="end">{span(service.minutes)}</td>
+            <td data-align="end">{span(service.rest)}</td>
+            <td data-align="end">{service.material.to_string()}</td>
+            <td data-align="end">{price}</td>
+        </tr>
+    }
 }
 
 /// Props of one service.
@@ -44,6 +156,104 @@ pub struct ServiceView {
 /// One service to change; the button `act=retire` takes it out of the book.
 #[component]
 pub fn ServicePage(props: ServiceView) -> impl IntoView {
-    let _ = props;
-    view! { <p>"Not drawn yet."</p> }
+    let ServiceView {
+        desk,
+        id,
+        fields,
+        errors,
+    } = props;
+    let wrong = errors.iter().count();
+    view! {
+        <BackRoom desk title="A service".to_owned() here=Room::Prices>
+            <div class="page-head">
+                <h1>"Change a service"</h1>
+                <p><a href=paths::prices()>"Price book"</a></p>
+            </div>
+            <p>"New tickets and offers take the change. What was agreed before keeps its price."</p>
+            <ToPutRight count=wrong />
+            <form class="form-rows" method="post" action=paths::service(id)>
+                {service_fields(&fields, &errors)}
+                <div class="acts"><button class="act" name="act" value="save">"Save"</button></div>
+            </form>
+            <section>
+                <h2>"No longer done"</h2>
+                <p>"It can’t be picked any more. Tickets that have it keep it."</p>
+                <form method="post" action=paths::service(id)>
+                    <button class="act" data-act="plain" name="act" value="retire">
+                        "Take it out of the price book"
+                    </button>
+                </form>
+            </section>
+        </BackRoom>
+    }
+}
+
+fn service_fields(fields: &Fields, errors: &FormErrors<ServiceField>) -> impl IntoView + use<> {
+    let first = errors.iter().next().map(|(field, _)| *field);
+    let typed = |field: ServiceField| fields.one(field.name()).to_owned();
+    let error = |field: ServiceField| errors.at(&field);
+    let focus = |field: ServiceField| first == Some(field);
+    let untouched = typed(ServiceField::Title).is_empty() && first.is_none();
+    let rest = if untouched { "0".to_owned() } else { typed(ServiceField::Rest) };
+    let stages = Stage::RUNS.map(|stage| {
+        let words = format!("{}: {}", stage.label(), at_the_bench(stage));
+        (stage.code().to_owned(), words)
+    });
+    view! {
+        <TextField
+            label="Name"
+            name=ServiceField::Title.name()
+            value=typed(ServiceField::Title)
+            error=error(ServiceField::Title)
+            hint="As bench and customer call it."
+            complete="off"
+            focus=focus(ServiceField::Title)
+        />
+        <TextArea
+            label="What it is"
+            name=ServiceField::About.name()
+            value=typed(ServiceField::About)
+            error=error(ServiceField::About)
+            hint="For a customer who has never heard of it."
+            rows=2
+            focus=focus(ServiceField::About)
+        />
+        <Select
+            label="Stage"
+            name=ServiceField::Stage.name()
+            options=stages.to_vec()
+            selected=typed(ServiceField::Stage)
+            error=error(ServiceField::Stage)
+            focus=focus(ServiceField::Stage)
+        />
+        <div class="field-row">
+            <TextField
+                label="Bench minutes"
+                name=ServiceField::Minutes.name()
+                value=typed(ServiceField::Minutes)
+                error=error(ServiceField::Minutes)
+                hint="90, or 1:30."
+                kind=Kind::Clock
+                focus=focus(ServiceField::Minutes)
+            />
+            <TextField
+                label="Rest after it"
+                name=ServiceField::Rest.name()
+                value=rest
+                error=error(ServiceField::Rest)
+                hint="Minutes to dry."
+                kind=Kind::Clock
+                focus=focus(ServiceField::Rest)
+            />
+            <TextField
+                label="Material for a pair"
+                name=ServiceField::Material.name()
+                value=typed(ServiceField::Material)
+                error=error(ServiceField::Material)
+                hint="What you charge for it."
+                kind=Kind::Amount
+                focus=focus(ServiceField::Material)
+            />
+        </div>
+    }
 }

@@ -1,12 +1,11 @@
 //! What a scope costs and when it will be ready, as the server worked it out, or why it can't.
 
 use leptos::prelude::*;
-use shared_types::moment::day_words;
 use shared_types::money::Money;
 use shared_types::scope::{Scope, ScopeProblem};
 use shared_types::tax::{TaxAmount, TaxBasis};
-use time::Date;
 
+use crate::elements::when::Day;
 use crate::islands::quote_words::against;
 
 /// Price, tax and day of a scope; beside what stands agreed, where there is that.
@@ -76,9 +75,4 @@ fn tax_row(tax: &TaxAmount, basis: TaxBasis) -> impl IntoView + use<> {
     view! {
         <div><dt>{words}</dt><dd><data value=amount.figure()>{amount.to_string()}</data></dd></div>
     }
-}
-
-#[component]
-fn Day(day: Date) -> impl IntoView {
-    view! { <time datetime=day.to_string()>{day_words(day)}</time> }
 }
