@@ -75,7 +75,7 @@ impl Toolchain {
 
     fn distribution() -> Result<Self> {
         DISTRIBUTION.meet().map(|()| Self::Distribution).with_context(|| {
-            format!("nothing here compiles for the browser; add the target to your toolchain with\n  rustup target add {TARGET}")
+            format!("nothing here compiles for the browser; try `rustup target add {TARGET}`, or else")
         })
     }
 

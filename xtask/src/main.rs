@@ -1,6 +1,6 @@
 //! `cargo xtask`: builds, demonstrates and tests Lastword from a bare Rust toolchain.
 //!
-//! - [`demo`], [`test`], [`ci`], [`tidy`] and [`islands`] are the commands.
+//! - [`demo`], [`mod@test`], [`ci`], [`tidy`] and [`islands`] are the commands.
 //! - [`system`] finds or installs what they need, [`postgres`] lends a database, [`step`] runs programs.
 
 mod ci;

@@ -141,7 +141,9 @@ impl Source {
         self.text
             .lines()
             .map(str::trim)
-            .take_while(|line| *line != "#[cfg(test)]")
+            .take_while(|line| {
+                !line.starts_with("#[cfg(test)]") && !line.starts_with("#[cfg(all(test")
+            })
             .position(|line| !line.starts_with("//") && asks(line))
     }
 
