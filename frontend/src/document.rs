@@ -1,6 +1,7 @@
 //! The frames round every page: the document itself, the customer's letter, the shop's back room.
 
 use leptos::prelude::*;
+use shared_types::contact::Phone;
 use shared_types::moment::Moment;
 use shared_types::paths;
 use shared_types::shop::Shop;
@@ -121,8 +122,7 @@ pub fn Portal(
     children: Children,
 ) -> impl IntoView {
     let ring = shop.phone.as_ref().map(|phone| {
-        let href = format!("tel:{}", dialled(phone.as_str()));
-        view! { <p class="masthead-line">"Ring us: " <a href=href>{phone.to_string()}</a></p> }
+        view! { <p class="masthead-line">"Ring us: " <a href=ring(phone)>{phone.to_string()}</a></p> }
     });
     let title = format!("{title} · {}", shop.name);
     view! {
@@ -199,12 +199,15 @@ pub fn BackRoom(
     }
 }
 
-/// A telephone number as a link dials it (RFC 3966): digits, and a plus before them.
-fn dialled(number: &str) -> String {
-    let number = number.split('x').next().unwrap_or(number);
-    number
+/// The link that dials a telephone number (RFC 3966): its digits, and a plus before them.
+pub fn ring(phone: &Phone) -> String {
+    // What follows an x is an extension, which is dialled by hand.
+    let number = phone.as_str().split('x').next().unwrap_or_default();
+    let dialled = number
         .char_indices()
-        .filter(|(index, letter)| letter.is_ascii_digit() || (*index == 0 && *letter == '+'))
-        .map(|(_, letter)| letter)
-        .collect()
+        .filter(|(index, letter)| letter.is_ascii_digit() || (*index == 0 && *letter == '+'));
+    dialled.fold("tel:".to_owned(), |mut link, (_, letter)| {
+        link.push(letter);
+        link
+    })
 }

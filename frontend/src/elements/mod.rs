@@ -1,5 +1,6 @@
 //! What more than one page uses.
 
+pub mod bill;
 pub mod caution;
 pub mod field;
 pub mod flash;
@@ -7,6 +8,7 @@ pub mod hours;
 pub mod intake_pair;
 pub mod journal;
 pub mod letter_words;
+pub mod needs;
 pub mod offer_sheet;
 pub mod pair_words;
 pub mod picture_ticks;

@@ -1,0 +1,98 @@
+//! What a ticket costs, what was paid, and what is due.
+
+use leptos::prelude::*;
+use shared_types::moment::Zone;
+use shared_types::money::Money;
+use shared_types::ticket::event::PaymentMethod;
+use shared_types::ticket::{Payment, Ticket};
+
+use crate::elements::pair_words::begun;
+use crate::elements::when::WhenKept;
+
+/// The sum of a ticket's pairs, each payment with its cash rounding, and what is left.
+#[component]
+pub fn Bill(
+    /// The ticket.
+    ticket: Ticket,
+    /// The shop's zone.
+    zone: Zone,
+) -> impl IntoView {
+    let (Ok(total), Ok(due)) = (ticket.total(), ticket.due()) else {
+        return view! { <p>"The amounts of this ticket can't be added up. Please ask us."</p> }
+            .into_any();
+    };
+    let pairs: Vec<_> = ticket
+        .pairs
+        .iter()
+        .map(|pair| {
+            let title = begun(&pair.about.title());
+            let amount = pair.agreed().total().to_string();
+            view! { <tr><th scope="row" dir="auto">{title}</th><td>{amount}</td></tr> }
+        })
+        .collect();
+    let sum = (ticket.pairs.len() > 1).then(|| {
+        view! { <tr><th scope="row">"Agreed together"</th><td>{total.to_string()}</td></tr> }
+    });
+    let payments: Vec<_> = ticket
+        .payments
+        .iter()
+        .map(|payment| row_of(payment, &zone))
+        .collect();
+    let (words, left) = left(due);
+    view! {
+        <table class="price-table">
+            <caption>{format!("Ticket {}", ticket.number)}</caption>
+            <thead class="visually-hidden">
+                <tr>
+                    <th scope="col">"What"</th>
+                    <th scope="col">"Amount"</th>
+                </tr>
+            </thead>
+            <tbody>{pairs}{sum}{payments}</tbody>
+            <tfoot>
+                <tr data-line="total"><th scope="row">{words}</th><td>{left.to_string()}</td></tr>
+            </tfoot>
+        </table>
+    }
+    .into_any()
+}
+
+fn row_of(payment: &Payment, zone: &Zone) -> impl IntoView + use<> {
+    let returned = payment.amount.minor() < 0;
+    let words = match (returned, payment.method) {
+        (false, PaymentMethod::Cash) => "Paid in cash",
+        (false, PaymentMethod::Card) => "Paid by card",
+        (false, PaymentMethod::Other) => "Paid otherwise",
+        (true, PaymentMethod::Cash) => "Given back in cash",
+        (true, PaymentMethod::Card) => "Given back to the card",
+        (true, PaymentMethod::Other) => "Given back otherwise",
+    };
+    let rounded = (payment.amount != payment.taken).then(|| {
+        let words = format!(" {} changed hands, after rounding for cash.", absolute(payment.taken));
+        view! { <small>{words}</small> }
+    });
+    let amount = absolute(payment.amount);
+    let amount = if returned { format!("+{amount}") } else { format!("\u{2212}{amount}") };
+    view! {
+        <tr>
+            <th scope="row">{words} ", " <WhenKept at=payment.at zone=zone.clone() />{rounded}</th>
+            <td>{amount}</td>
+        </tr>
+    }
+}
+
+fn left(due: Money) -> (&'static str, Money) {
+    match due.minor() {
+        0 => ("Due", due),
+        more if more > 0 => ("Due at pickup", due),
+        _ => ("We owe you", absolute(due)),
+    }
+}
+
+fn absolute(amount: Money) -> Money {
+    if amount.minor() < 0 {
+        Money::zero(amount.currency()).minus(amount).unwrap_or(amount)
+    } else {
+        amount
+    }
+}
