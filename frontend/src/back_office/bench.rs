@@ -112,8 +112,8 @@ fn due_words(pair: &PairBrief, desk: &Desk) -> String {
 mod tests {
     use shared_types::scope::offer::Word;
     use shared_types::scope::sheet::ChoiceKey;
-    use shared_types::stage::{Hold, Stage};
     use shared_types::staff::Role;
+    use shared_types::stage::{Hold, Stage};
 
     use super::*;
     use crate::fixture::{BOOTS, SAFETY, december, desk, split_welt, two_pairs};
@@ -141,7 +141,10 @@ mod tests {
             drying,
             PairBrief::of(&waiting, &waiting.pairs[1]),
         ]);
-        assert!(html.contains("The customer said yes to “Leather welt"), "{html}");
+        assert!(
+            html.contains("The customer said yes to “Leather welt"),
+            "{html}"
+        );
         assert!(html.contains("Waits for the customer’s word, until Thu 10 Dec, 17:30"));
         assert!(html.contains("Rests and dries"));
         assert!(html.contains("Safety mark"));

@@ -28,7 +28,9 @@ pub fn FindPage(props: Find) -> impl IntoView {
     let Find { desk, query, found } = props;
     let asked = !query.trim().is_empty();
     let count = match found.len() {
-        0 if asked => format!("Nothing fits “{query}”. Try less of it: two letters of the name, or the last digits of the number."),
+        0 if asked => format!(
+            "Nothing fits “{query}”. Try less of it: two letters of the name, or the last digits of the number."
+        ),
         0 => String::new(),
         1 => "One pair fits.".to_owned(),
         count => format!("{count} pairs fit."),

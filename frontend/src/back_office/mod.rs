@@ -17,6 +17,8 @@ pub mod people;
 pub mod preview;
 pub mod prices;
 pub mod revisions;
+#[cfg(all(test, feature = "ssr"))]
+mod said;
 pub mod settings;
 pub mod setup;
 pub mod sign_in;

@@ -163,7 +163,7 @@ mod tests {
     use shared_types::id::StaffId;
 
     use super::*;
-    use crate::fixture::{desk, december, line};
+    use crate::fixture::{december, desk, line};
 
     fn rendered(errors: FormErrors<PersonField>) -> String {
         let desk = desk(Role::Owner);

@@ -3,14 +3,15 @@
 use leptos::prelude::*;
 use shared_types::brief::{PairBrief, PairWord};
 use shared_types::letter::LetterBrief;
-use shared_types::moment::{Moment, day_words};
+use shared_types::moment::day_words;
 use shared_types::paths;
-use shared_types::stage::Stage;
 use shared_types::staff::Permission;
+use shared_types::stage::Stage;
 
 use crate::document::{BackRoom, Desk, Room};
 use crate::elements::letter_words::letter_words;
-use crate::elements::pair_words::{begun, called_out, fresh_words};
+use crate::elements::pair_words::{called_out, fresh_words};
+use crate::elements::when::{Day, When};
 
 /// Props of the page.
 #[derive(Clone, Debug)]
@@ -39,7 +40,9 @@ pub fn TodayPage(props: Today) -> impl IntoView {
         })
         .collect();
     if desk.staff.role.may(Permission::SeeLetters) {
-        let letters = troubled_letters.iter().map(|letter| about_letter(letter, &desk));
+        let letters = troubled_letters
+            .iter()
+            .map(|letter| about_letter(letter, &desk));
         groups.push(("Letters that did not get through", letters.collect()));
     }
     groups.retain(|(_, sentences)| !sentences.is_empty());
@@ -76,7 +79,7 @@ pub fn TodayPage(props: Today) -> impl IntoView {
 struct Sentence {
     about: String,
     about_path: String,
-    says: String,
+    says: AnyView,
     action: Action,
 }
 
@@ -88,7 +91,12 @@ enum Action {
 #[component]
 fn Sentences(heading: &'static str, sentences: Vec<Sentence>) -> impl IntoView {
     let sentences = sentences.into_iter().map(|sentence| {
-        let Sentence { about, about_path, says, action } = sentence;
+        let Sentence {
+            about,
+            about_path,
+            says,
+            action,
+        } = sentence;
         let label = |words: &str| format!("{words}: {about}");
         let action = match action {
             Action::Open { words, path } => {
@@ -167,94 +175,111 @@ impl Group {
     }
 }
 
-fn given(pair: &PairBrief, desk: &Desk) -> Option<(String, Action)> {
-    let PairWord::Given { at, .. } = &pair.word else {
+type Told = (AnyView, Action);
+
+fn given(pair: &PairBrief, desk: &Desk) -> Option<Told> {
+    let PairWord::Given { at, .. } = pair.word else {
         return None;
     };
-    let said = fresh_words(&pair.word)?;
-    let since = desk.shop.calendar.zone.words(*at);
+    let said = lowered(&fresh_words(&pair.word)?);
+    let zone = desk.shop.calendar.zone.clone();
     let path = paths::start_work(pair.pair);
-    let action = match desk.staff.role.may(Permission::WorkOnPairs) {
-        true => Action::Post { words: "Start on it", path },
-        false => open_pair("Look at it", pair),
+    let words = "Start on it";
+    let action = if desk.staff.role.may(Permission::WorkOnPairs) {
+        Action::Post { words, path }
+    } else {
+        open_pair("Look at it", pair)
     };
-    Some((format!(": {} Since {since}.", lowered(&said)), action))
+    let says = view! { ": " <span dir="auto">{said}</span> " Since " <When at zone /> "." };
+    Some((says.into_any(), action))
 }
 
-fn asked(pair: &PairBrief, desk: &Desk) -> Option<(String, Action)> {
-    let (at, words) = pair.question.as_ref()?;
-    let at = desk.shop.calendar.zone.words(*at);
-    let says = format!(": the customer asked on {at}: “{words}”");
-    Some((says, open_pair("Reply", pair)))
+fn asked(pair: &PairBrief, desk: &Desk) -> Option<Told> {
+    let (at, words) = pair.question.clone()?;
+    let zone = desk.shop.calendar.zone.clone();
+    let says = view! { ": the customer asked on " <When at zone /> ": " <q dir="auto">{words}</q> };
+    Some((says.into_any(), open_pair("Reply", pair)))
 }
 
-fn lapsed(pair: &PairBrief, desk: &Desk) -> Option<(String, Action)> {
+fn lapsed(pair: &PairBrief, desk: &Desk) -> Option<Told> {
     let PairWord::Asked { answer_by, .. } = pair.word else {
         return None;
     };
-    let until = desk.shop.calendar.zone.words(answer_by);
-    let says = format!(": nobody answered by {until}, so the offer no longer stands. Ring them, then offer it anew or go on as agreed.");
-    pair.has_lapsed(desk.now)
-        .then(|| (says, open_ticket("Find their number", pair)))
+    let zone = desk.shop.calendar.zone.clone();
+    let says = view! {
+        ": nobody answered by " <When at=answer_by zone />
+        ", so the offer no longer stands. Ring them, then offer it anew or go on as agreed."
+    };
+    let action = open_ticket("Find their number", pair);
+    pair.has_lapsed(desk.now).then(|| (says.into_any(), action))
 }
 
-fn promised(pair: &PairBrief, desk: &Desk) -> Option<(String, Action)> {
+fn promised(pair: &PairBrief, desk: &Desk) -> Option<Told> {
     let today = desk.shop.calendar.zone.day(desk.now);
     if !pair.stage.is_open() || pair.promise > today {
         return None;
     }
     let stage = pair.stage.label().to_lowercase();
-    let days = (today - pair.promise).whole_days();
-    let says = match days {
-        0 => format!(" is promised for today. Stage: {stage}."),
-        days => format!(
-            " was promised for {}, {}. Stage: {stage}. Tell the customer if you have not.",
-            day_words(pair.promise),
-            ago(days)
-        ),
+    let says = match (today - pair.promise).whole_days() {
+        0 => format!(" is promised for today. Stage: {stage}.").into_any(),
+        days => view! {
+            " was promised for " <Day day=pair.promise />
+            {format!(", {}. Stage: {stage}. Tell the customer if you have not.", ago(days))}
+        }
+        .into_any(),
     };
     Some((says, open_pair("Open the pair", pair)))
 }
 
-fn waiting(pair: &PairBrief, desk: &Desk) -> Option<(String, Action)> {
+fn waiting(pair: &PairBrief, desk: &Desk) -> Option<Told> {
     let PairWord::Asked { sent_at, answer_by } = pair.word else {
         return None;
     };
-    let zone = &desk.shop.calendar.zone;
-    let (sent, until) = (zone.words(sent_at), zone.words(answer_by));
-    let says = format!(": we asked on {sent}; the offer stands until {until}.");
+    let zone = desk.shop.calendar.zone.clone();
+    let says = view! {
+        ": we asked on " <When at=sent_at zone=zone.clone() /> "; the offer stands until "
+        <When at=answer_by zone /> "."
+    };
+    let action = open_pair("See the offer", pair);
     pair.waits_for_word(desk.now)
-        .then(|| (says, open_pair("See the offer", pair)))
+        .then(|| (says.into_any(), action))
 }
 
-fn ready(pair: &PairBrief, desk: &Desk) -> Option<(String, Action)> {
+fn ready(pair: &PairBrief, desk: &Desk) -> Option<Told> {
     let since = pair.ready_at.filter(|_| pair.stage == Stage::Ready)?;
     let zone = &desk.shop.calendar.zone;
-    let days = whole_days(since, desk);
+    let days = (zone.day(desk.now) - zone.day(since)).whole_days();
     let days = match days {
         0 => String::new(),
         days => format!(", {}", ago(days)),
     };
+    let says = view! {
+        " has been ready since " <Day day=zone.day(since) />
+        {format!("{days}.{}", reminded(pair, desk))}
+    };
+    let words = if desk.staff.role.may(Permission::TakeMoney) {
+        "Hand it over"
+    } else {
+        "Open the ticket"
+    };
+    Some((says.into_any(), open_ticket(words, pair)))
+}
+
+fn reminded(pair: &PairBrief, desk: &Desk) -> String {
     let planned = desk.shop.terms.reminder_days.len();
     let sent = usize::try_from(pair.reminders).unwrap_or(usize::MAX);
-    let reminded = match sent {
+    let count = match sent {
+        1 => "1 reminder".to_owned(),
+        sent => format!("{sent} reminders"),
+    };
+    match sent {
         0 => String::new(),
         sent if sent >= planned => format!(
-            " {} sent, the last one too. Before anything else ask what local law requires: this \
-             program never tells you that you may sell or dispose of a pair.",
-            begun(&reminders(sent))
+            " {count} sent, the last one too. Before anything else ask what local law requires: \
+             this program never tells you that you may sell or dispose of a pair."
         ),
-        sent => format!(" {} sent of {planned}.", begun(&reminders(sent))),
-    };
-    let says = format!(
-        " has been ready since {}{days}.{reminded}",
-        day_words(zone.day(since))
-    );
-    let words = match desk.staff.role.may(Permission::TakeMoney) {
-        true => "Hand it over",
-        false => "Open the ticket",
-    };
-    Some((says, open_ticket(words, pair)))
+        _ => format!(" {count} sent of {planned}."),
+    }
 }
 
 fn about_letter(letter: &LetterBrief, desk: &Desk) -> Sentence {
@@ -262,7 +287,7 @@ fn about_letter(letter: &LetterBrief, desk: &Desk) -> Sentence {
     Sentence {
         about: format!("Ticket {}", letter.number),
         about_path: paths::shop_ticket(letter.ticket),
-        says: format!(": “{}” to {}. {state}", letter.subject, letter.to),
+        says: format!(": “{}” to {}. {state}", letter.subject, letter.to).into_any(),
         action: Action::Open {
             words: "Open the letter",
             path: paths::letter(letter.id),
@@ -280,22 +305,10 @@ fn open_ticket(words: &'static str, pair: &PairBrief) -> Action {
     Action::Open { words, path }
 }
 
-fn whole_days(since: Moment, desk: &Desk) -> i64 {
-    let zone = &desk.shop.calendar.zone;
-    (zone.day(desk.now) - zone.day(since)).whole_days()
-}
-
 fn ago(days: i64) -> String {
     match days {
         1 => "1 day ago".to_owned(),
         days => format!("{days} days ago"),
-    }
-}
-
-fn reminders(sent: usize) -> String {
-    match sent {
-        1 => "1 reminder".to_owned(),
-        sent => format!("{sent} reminders"),
     }
 }
 
@@ -308,11 +321,13 @@ fn lowered(sentence: &str) -> String {
 
 #[cfg(all(test, feature = "ssr"))]
 mod tests {
+    use shared_types::moment::Moment;
     use shared_types::scope::offer::Word;
     use shared_types::scope::sheet::ChoiceKey;
     use shared_types::staff::Role;
     use shared_types::ticket::Ticket;
 
+    use super::super::said::said;
     use super::*;
     use crate::fixture::{BOOTS, Record, WILD_ESCAPED, december, desk, split_welt};
 
@@ -324,7 +339,7 @@ mod tests {
             pairs,
             troubled_letters: Vec::new(),
         };
-        crate::render::page(|| view! { <TodayPage props /> })
+        said(&crate::render::page(|| view! { <TodayPage props /> }))
     }
 
     fn briefs(ticket: &Ticket) -> Vec<PairBrief> {
@@ -353,7 +368,10 @@ mod tests {
     fn an_open_offer_waits_and_a_lapsed_one_asks_to_ring() {
         let pairs = briefs(&split_welt().ticket());
         let html = rendered(Role::Counter, december(9, 9, 0), pairs.clone());
-        assert!(html.contains("the offer stands until Thu 10 Dec, 17:30."), "{html}");
+        assert!(
+            html.contains("the offer stands until Thu 10 Dec, 17:30."),
+            "{html}"
+        );
         assert!(!html.contains("ring them"));
         let html = rendered(Role::Counter, december(11, 9, 0), pairs);
         assert!(html.contains("Nobody answered: ring them"), "{html}");
@@ -362,7 +380,11 @@ mod tests {
 
     #[test]
     fn a_question_is_shown_as_it_was_asked() {
-        let html = rendered(Role::Counter, december(8, 16, 0), briefs(&split_welt().ticket()));
+        let html = rendered(
+            Role::Counter,
+            december(8, 16, 0),
+            briefs(&split_welt().ticket()),
+        );
         assert!(html.contains(WILD_ESCAPED), "{html}");
         assert!(!html.contains("<script>alert"));
     }
@@ -407,6 +429,7 @@ mod tests {
         shelf.word = PairWord::Nothing;
         shelf.ready_at = Some(december(2, 16, 0));
         shelf.reminders = 3;
+        more[0].promise = time::Date::from_ordinal_date(2026, 340).expect("a day");
         pairs.append(&mut more);
         pairs.push(shelf);
         let html = rendered(Role::Owner, december(9, 9, 0), pairs);

@@ -351,7 +351,10 @@ pub fn Tick(
     }
 }
 
-/// Pictures to send along: the camera on a phone, files elsewhere.
+/// Pictures to send along, from files or from the camera.
+///
+/// A phone that is asked for files may not offer its camera, so a form for the bench has both: two
+/// pickers of one name, one of them with `camera`.
 #[component]
 pub fn PhotoPicker(
     /// What it asks for.
@@ -360,14 +363,20 @@ pub fn PhotoPicker(
     /// Its name in the form.
     #[prop(into)]
     name: String,
+    /// Whether it opens the camera at once where there is one.
+    #[prop(optional)]
+    camera: bool,
     /// What is wrong with what was sent.
     #[prop(optional_no_strip)]
     error: Option<String>,
     /// A line that explains it.
     #[prop(optional, into)]
     hint: Option<String>,
+    /// Its id where the name is taken.
+    #[prop(optional, into)]
+    id: Option<String>,
 ) -> impl IntoView {
-    let id = name.clone();
+    let id = id.unwrap_or_else(|| name.clone());
     let about = described_by(&id, hint.is_some(), error.is_some());
     view! {
         <div class="field photo-picker">
@@ -378,7 +387,8 @@ pub fn PhotoPicker(
                 id=id.clone()
                 name=name
                 accept="image/jpeg,image/png,image/webp"
-                multiple=true
+                capture=camera.then_some("environment")
+                multiple=!camera
                 aria-invalid=error.is_some().then_some("true")
                 aria-describedby=about
             />
