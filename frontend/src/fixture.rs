@@ -3,11 +3,12 @@
 
 use shared_types::contact::Email;
 use shared_types::digest::Digest;
-use shared_types::id::{CustomerId, NoteId, PairId, StaffId, TicketId};
+use shared_types::id::{CustomerId, NoteId, PairId, ServiceId, StaffId, TicketId};
 use shared_types::key::PortalKey;
 use shared_types::minutes::Minutes;
 use shared_types::moment::{Moment, Zone};
 use shared_types::money::{Currency, Money};
+use shared_types::pricebook::Service;
 use shared_types::promise::calendar::Hours;
 use shared_types::promise::forecast::Queue;
 use shared_types::scope::offer::{Via, Word};
@@ -388,12 +389,40 @@ pub(crate) fn picture(shows: &str) -> Picture {
     }
 }
 
-fn scope(lines: &[ScopeLine], at: Moment) -> Scope {
+/// A small price book, in the order of the stages.
+pub(crate) fn price_book() -> Vec<Service> {
+    let service = |number: u8, title: &str, stage, minutes, rest, material| Service {
+        id: ServiceId::from_bytes([number; 16]),
+        title: line(title),
+        about: Some(words("What it is, in a sentence for someone who has never heard of it.")),
+        stage,
+        minutes: Minutes::new(minutes),
+        rest: Minutes::new(rest),
+        material: dollars(material),
+    };
+    vec![
+        service(1, "Teardown and a look inside", Stage::Teardown, 30, 0, 0),
+        service(2, "Leather welt, sewn by hand", Stage::Structure, 95, 120, 2_400),
+        service(3, "Cork filler", Stage::Structure, 15, 60, 600),
+        service(4, "Shank, steel", Stage::Structure, 20, 30, 450),
+        service(5, "Rubber soles, stitched", Stage::Soling, 90, 240, 4_200),
+        service(6, "Half soles, cemented", Stage::Soling, 45, 240, 2_600),
+        service(7, "Heel base, stacked leather", Stage::Heeling, 40, 60, 1_450),
+        service(8, "Top lifts", Stage::Heeling, 20, 30, 850),
+        service(9, "Edges trimmed and dyed", Stage::Finishing, 25, 60, 250),
+        service(10, "Clean, feed and polish", Stage::Finishing, 20, 0, 300),
+    ]
+}
+
+/// A scope of these lines, agreed at this moment.
+pub(crate) fn scope(lines: &[ScopeLine], at: Moment) -> Scope {
+    // Before the offer the queue is long, so that the first promise is Fri 11 December.
+    let waiting = if at < december(8, 0, 0) { 7_600 } else { 2_900 };
     let queue = Queue {
-        minutes: Minutes::new(1_500),
+        minutes: Minutes::new(waiting),
         hands: 2,
     };
-    Scope::work_out(lines.to_vec(), &shop(), queue, at).unwrap()
+    Scope::work_out(lines.to_vec(), lines, &shop(), queue, at).unwrap()
 }
 
 fn first_sheet(pair: &PairTakenIn, ticket: TicketNumber, agreed: Scope, at: Moment) -> Sheet {

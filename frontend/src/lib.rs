@@ -10,6 +10,9 @@
 //!
 //! Every page works without the islands; they only make it nicer.
 
+// The type of a page is as deep as its markup.
+#![recursion_limit = "256"]
+
 pub mod back_office;
 pub mod document;
 pub mod elements;

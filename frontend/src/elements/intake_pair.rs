@@ -52,7 +52,7 @@ impl PairForm {
     }
 
     fn focus(&self, field: PairField) -> bool {
-        self.first() == Some(field) || (field == PairField::Colour && self.is_new())
+        self.first() == Some(field) || (field == PairField::Kind && self.is_new())
     }
 
     /// Whether it was just asked for.
@@ -97,7 +97,7 @@ pub fn IntakePairForm(
     }
 }
 
-fn about(form: &PairForm) -> impl IntoView + use<> {
+fn about(form: &PairForm) -> AnyView {
     let options = |all: Vec<(&str, &str)>| -> Vec<(String, String)> {
         all.into_iter().map(|(code, label)| (code.to_owned(), label.to_owned())).collect()
     };
@@ -110,15 +110,6 @@ fn about(form: &PairForm) -> impl IntoView + use<> {
     view! {
         <div class="field-row">
             <TextField
-                label="Colour"
-                name=form.name(PairField::Colour)
-                value=form.typed(PairField::Colour)
-                error=form.error(PairField::Colour)
-                list=COLOURS_ID
-                complete="off"
-                focus=form.focus(PairField::Colour)
-            />
-            <TextField
                 label="Kind"
                 name=form.name(PairField::Kind)
                 value=form.typed(PairField::Kind)
@@ -126,6 +117,15 @@ fn about(form: &PairForm) -> impl IntoView + use<> {
                 list=KINDS_ID
                 complete="off"
                 focus=form.focus(PairField::Kind)
+            />
+            <TextField
+                label="Colour"
+                name=form.name(PairField::Colour)
+                value=form.typed(PairField::Colour)
+                error=form.error(PairField::Colour)
+                list=COLOURS_ID
+                complete="off"
+                focus=form.focus(PairField::Colour)
             />
         </div>
         <div class="field-row">
@@ -154,9 +154,10 @@ fn about(form: &PairForm) -> impl IntoView + use<> {
             />
         </div>
     }
+    .into_any()
 }
 
-fn safety(form: &PairForm) -> impl IntoView + use<> {
+fn safety(form: &PairForm) -> AnyView {
     let cautions = Rating::Protective.cautions().into_iter();
     let cautions: Vec<_> = cautions.map(|words| view! { <p>{words.to_string()}</p> }).collect();
     view! {
@@ -179,9 +180,10 @@ fn safety(form: &PairForm) -> impl IntoView + use<> {
             </div>
         </div>
     }
+    .into_any()
 }
 
-fn pictures(form: &PairForm) -> impl IntoView + use<> {
+fn pictures(form: &PairForm) -> AnyView {
     let name = form.name(PairField::KeptPhoto);
     let kept: Vec<_> = form
         .fields
@@ -207,6 +209,7 @@ fn pictures(form: &PairForm) -> impl IntoView + use<> {
         />
         {kept}
     }
+    .into_any()
 }
 
 fn picker(form: &PairForm) -> Picker {

@@ -130,7 +130,7 @@ impl Picker {
         })
     }
 
-    fn tick(&self, field: ScopeField, value: String, line: &ScopeLine) -> impl IntoView + use<> {
+    fn tick(&self, field: ScopeField, value: String, line: &ScopeLine) -> AnyView {
         let name = field.name(&self.prefix);
         let checked = self.fields.has(&name, &value);
         let price = quote(std::slice::from_ref(line), &self.rules).ok();
@@ -148,9 +148,10 @@ impl Picker {
                 <span class="work-picker-cost">{minutes} {price}</span>
             </li>
         }
+        .into_any()
     }
 
-    fn own(&self) -> impl IntoView + use<> {
+    fn own(&self) -> AnyView {
         let rows: Vec<_> = (0..OWN_LINES).map(|row| self.own_line(row)).collect();
         let fields = (0..OWN_LINES).flat_map(own_fields);
         let open = fields.into_iter().any(|field| {
@@ -163,9 +164,10 @@ impl Picker {
                 {rows}
             </details>
         }
+        .into_any()
     }
 
-    fn own_line(&self, row: usize) -> impl IntoView + use<> {
+    fn own_line(&self, row: usize) -> AnyView {
         let [title, minutes, material, reason] = own_fields(row);
         let value = |field: ScopeField| self.fields.one(&field.name(&self.prefix)).to_owned();
         view! {
@@ -206,6 +208,7 @@ impl Picker {
                 />
             </fieldset>
         }
+        .into_any()
     }
 }
 

@@ -18,7 +18,7 @@ pub fn WorkedOut(
     agreed: Option<Scope>,
 ) -> impl IntoView {
     let body = match outcome {
-        Ok(scope) => figures(&scope, agreed.as_ref()).into_any(),
+        Ok(scope) => figures(&scope, agreed.as_ref()),
         Err(problem) => view! { <p class="field-problem">{problem.to_string()}</p> }.into_any(),
     };
     view! {
@@ -29,7 +29,7 @@ pub fn WorkedOut(
     }
 }
 
-fn figures(scope: &Scope, agreed: Option<&Scope>) -> impl IntoView {
+fn figures(scope: &Scope, agreed: Option<&Scope>) -> AnyView {
     let quote = &scope.quote;
     let added = quote.basis == TaxBasis::Added && !quote.taxes.is_empty();
     let work = added.then(|| row("Work and material", &quote.subtotal));
@@ -58,6 +58,7 @@ fn figures(scope: &Scope, agreed: Option<&Scope>) -> impl IntoView {
             <div data-line="ready"><dt>"Ready"</dt><dd><Day day=scope.ready_by /></dd></div>
         </dl>
     }
+    .into_any()
 }
 
 fn row(words: &'static str, amount: &Money) -> impl IntoView + use<> {
