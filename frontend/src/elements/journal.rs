@@ -52,7 +52,7 @@ pub fn JournalEntry(
         Audience::Shop | Audience::Customer => view! { <Prose words /> }.into_any(),
     });
     view! {
-        <p class="journal-when"><When at=note.at zone />" " {who}</p>
+        <p class="journal-when"><When at=note.at zone />", " {who}</p>
         {words}
         <Pictures pictures=note.pictures photos />
     }

@@ -8,6 +8,7 @@ use shared_types::scope::Scope;
 use shared_types::scope::difference::difference;
 use shared_types::scope::offer::{OfferState, Revision, Word};
 use shared_types::scope::sheet::{Choice, Offer, Sheet};
+use time::Date;
 
 use crate::elements::caution::Cautions;
 use crate::elements::pair_words::begun;
@@ -44,6 +45,11 @@ pub fn OfferSheet(
     let sheet = revision.sheet;
     let offer = sheet.offer().cloned()?;
     let agreed = sheet.agreed.clone();
+    let agreed_day = match day_after(Word::Decline, &sheet, &zone) {
+        Some(day) => view! { "ready " <Day day /> }.into_any(),
+        None => view! { "for " <Day day=agreed.ready_by /> ", a day that we have not kept" }.into_any(),
+    };
+    let agreed_heading = if is_open(state) { "Agreed so far" } else { "Agreed before" };
     let taken_back = is_open(state).then(|| take_back_words(&offer));
     Some(view! {
         <section>
@@ -52,11 +58,8 @@ pub fn OfferSheet(
             <Pictures pictures=offer.pictures.clone() photos />
         </section>
         <section>
-            <h2>"Agreed so far"</h2>
-            <p>
-                <b>{agreed.total().to_string()}</b> " together, ready "
-                <Day day=agreed.ready_by /> "."
-            </p>
+            <h2>{agreed_heading}</h2>
+            <p><b>{agreed.total().to_string()}</b> " together, " {agreed_day} "."</p>
             <details class="fold">
                 <summary>"What that is for"</summary>
                 <PriceTable scope=agreed caption=agreed_caption(&sheet) />
@@ -65,7 +68,7 @@ pub fn OfferSheet(
         <section class="offer-choices">
             <h2>{choices_heading(&offer, state)}</h2>
             {by_when(state, &zone)}
-            {leaves(&sheet, &offer, state, press, turn)}
+            {leaves(&sheet, &zone, state, press, turn)}
             {taken_back.map(|words| view! { <p>{words}</p> })}
             <p class="offer-seal">
                 "Seal of this offer: " <code>{seal}</code>
@@ -99,6 +102,13 @@ pub fn word_words(word: Word, sheet: &Sheet) -> String {
     }
 }
 
+/// The day that stands after this word; nothing where that is a day that was agreed before and had
+/// passed when the offer was made, because then only the shop can give a new one.
+pub fn day_after(word: Word, sheet: &Sheet, zone: &Zone) -> Option<Date> {
+    let day = scope_after(word, sheet).ready_by;
+    (day >= zone.day(sheet.made_at)).then_some(day)
+}
+
 /// The scope that stands after this word.
 pub fn scope_after(word: Word, sheet: &Sheet) -> &Scope {
     let chosen = match word {
@@ -109,7 +119,7 @@ pub fn scope_after(word: Word, sheet: &Sheet) -> &Scope {
 }
 
 fn agreed_caption(sheet: &Sheet) -> String {
-    format!("{}, as agreed before this offer", sheet.pair)
+    format!("{}, as agreed before this offer", begun(sheet.pair.as_str()))
 }
 
 fn choices_heading(offer: &Offer, state: OfferState) -> &'static str {
@@ -127,7 +137,7 @@ fn by_when(state: OfferState, zone: &Zone) -> Option<impl IntoView + use<>> {
     Some(view! {
         <p>
             "Answer by " <When at=answer_by zone=zone.clone() />
-            " and these prices and days hold. If we hear nothing we decide nothing: the pair waits, and we ring you about a new day."
+            ", and these prices and days hold. If we hear nothing we decide nothing: the pair waits, and we ring you about a new day."
         </p>
     })
 }
@@ -145,11 +155,12 @@ fn take_back_words(offer: &Offer) -> String {
 /// The leaves; around them the form, if a word can be given.
 fn leaves(
     sheet: &Sheet,
-    offer: &Offer,
+    zone: &Zone,
     state: OfferState,
     press: Press,
     turn: u32,
-) -> impl IntoView + use<> {
+) -> Option<AnyView> {
+    let offer = sheet.offer()?;
     let buttons = if is_open(state) { Some(press == Press::Inert) } else { None };
     let given = match state {
         OfferState::Answered { word, .. } => Some(word),
@@ -166,12 +177,13 @@ fn leaves(
             choice_leaf(choice, &sheet.agreed, offer.choices.len(), chosen, buttons)
         })
         .collect();
-    let decline = decline_leaf(offer, &sheet.agreed, given == Some(Word::Decline), buttons);
+    let words = decline_words(sheet, zone);
+    let decline = decline_leaf(offer, words, given == Some(Word::Decline), buttons);
     let leaves = view! {
         <div class="leaves" data-choices=offer.choices.len().to_string()>{choices}{decline}</div>
     };
     let cautions = offer.cautions.clone();
-    match (buttons, press) {
+    Some(match (buttons, press) {
         (Some(_), Press::Live(action)) => view! {
             <form class="offer-form" method="post" action=action>
                 {no_word_by_enter()}
@@ -189,7 +201,7 @@ fn leaves(
             <div class="offer-form"><Cautions cautions tick=None />{leaves}</div>
         }
         .into_any(),
-    }
+    })
 }
 
 /// A form's first button answers the Enter key; being disabled it lets Enter give no word
@@ -251,15 +263,10 @@ fn choice_leaf(
 
 fn decline_leaf(
     offer: &Offer,
-    agreed: &Scope,
+    words: String,
     chosen: bool,
     buttons: Option<bool>,
 ) -> impl IntoView + use<> {
-    let words = format!(
-        "No, go on as agreed: {}, ready {}",
-        agreed.total(),
-        day_words(agreed.ready_by)
-    );
     let act = buttons.map(|inert| {
         view! {
             <p class="leaf-act">
@@ -286,6 +293,14 @@ fn decline_leaf(
             <Prose words=offer.if_declined.clone() />
             {act}
         </article>
+    }
+}
+
+fn decline_words(sheet: &Sheet, zone: &Zone) -> String {
+    let total = sheet.agreed.total();
+    match day_after(Word::Decline, sheet, zone) {
+        Some(day) => format!("No, go on as agreed: {total}, ready {}", day_words(day)),
+        None => format!("No, go on as agreed: {total}, and tell me a new day"),
     }
 }
 

@@ -9,7 +9,7 @@ use shared_types::scope::offer::{OfferState, Revision};
 use shared_types::shop::Shop;
 
 use crate::document::{Flash, Portal};
-use crate::elements::offer_sheet::{OfferSheet, Press, scope_after, word_words};
+use crate::elements::offer_sheet::{OfferSheet, Press, day_after, scope_after, word_words};
 use crate::elements::pair_words::{begun, tag_words};
 use crate::elements::pictures::Photos;
 use crate::elements::prose::Prose;
@@ -82,11 +82,21 @@ pub fn OfferPage(props: OfferView) -> impl IntoView {
             {stands}
             <OfferSheet revision state zone press photos />
             <section>
-                <h2>"Before you decide"</h2>
+                <h2>{ask_heading(state)}</h2>
                 <QuestionForm key pairs=names back=Some(here) again=question />
                 <p><a href=home>"Back to your ticket"</a></p>
             </section>
         </Portal>
+    }
+}
+
+const fn ask_heading(state: OfferState) -> &'static str {
+    match state {
+        OfferState::Open { .. } => "Before you decide",
+        OfferState::Answered { .. }
+        | OfferState::Superseded
+        | OfferState::Withdrawn
+        | OfferState::Lapsed { .. } => "Anything else",
     }
 }
 
@@ -144,7 +154,9 @@ fn answered(
     };
     let (sheet, turn) = (&revision.sheet, answer.turn);
     let scope = scope_after(answer.word, sheet);
-    let (total, ready) = (scope.total().to_string(), scope.ready_by);
+    let total = scope.total().to_string();
+    let ready = day_after(answer.word, sheet, zone);
+    let ready = ready.map(|day| view! { ", ready " <Day day /> });
     let digest = revision.digest;
     let take_back = match take_back_until {
         Some(until) => {
@@ -161,8 +173,7 @@ fn answered(
     view! {
         <p>
             <b dir="auto">{word_words(answer.word, sheet)}</b> ", said "
-            <When at zone=zone.clone() /> ": " <b>{total}</b> " together, ready "
-            <Day day=ready /> ". " <a href=paths::word(key, digest)>"Receipt to keep"</a>
+            <When at zone=zone.clone() /> ": " <b>{total}</b> " together" {ready} ". " <a href=paths::word(key, digest)>"Receipt to keep"</a>
         </p>
         {take_back}
     }

@@ -70,8 +70,11 @@ pub fn ReceiptPage(props: Receipt) -> impl IntoView {
                     "Seal of the whole record: " <code>{ticket.head.short()}</code>
                     {format!(", {} entries", ticket.length)}
                 </p>
-                <p class="paper-act"><PrintButton /> " " <a href=back>"Back"</a></p>
             </article>
+            <section class="paper-act">
+                <PrintButton />
+                <p><a href=back>"Back"</a></p>
+            </section>
         </Portal>
     }
 }

@@ -52,7 +52,7 @@ pub fn TicketPage(props: TicketView) -> impl IntoView {
     let several = ticket.pairs.len() > 1;
     let heading = match ticket.pairs.as_slice() {
         [only] => begun(&only.about.title()),
-        pairs => format!("Your {} pairs", pairs.len()),
+        pairs => format!("Your {} pairs", count_words(pairs.len())),
     };
     let pairs: Vec<_> = ticket
         .pairs
@@ -84,6 +84,12 @@ pub fn TicketPage(props: TicketView) -> impl IntoView {
             </section>
         </Portal>
     }
+}
+
+fn count_words(count: usize) -> String {
+    let words = ["two", "three", "four", "five", "six"];
+    let word = count.checked_sub(2).and_then(|place| words.get(place));
+    word.map_or_else(|| count.to_string(), |word| (*word).to_owned())
 }
 
 /// Where a pair is, what happened to it, and what was agreed.
@@ -141,10 +147,10 @@ fn day_line(pair: &Pair, zone: &Zone, now: Moment) -> impl IntoView + use<> {
     if let (Stage::Ready, Some(at)) = (pair.stage, pair.ready_at) {
         return view! { <p class="where-day">"Ready since " <When at zone /> "."</p> }.into_any();
     }
-    let rest = if pair.open_offer(now).is_some() {
-        ", as agreed so far. Your answer may change the day."
-    } else if promise < zone.day(now) {
+    let rest = if promise < zone.day(now) {
         ": we gave you that day and have not kept it. Ring us, or ask below, and we tell you how far it is."
+    } else if pair.open_offer(now).is_some() {
+        ", as agreed so far. Your answer may change the day."
     } else {
         "."
     };

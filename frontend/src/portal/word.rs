@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use shared_types::key::PortalKey;
-use shared_types::moment::Moment;
+use shared_types::moment::{Moment, Zone};
 use shared_types::paths;
 use shared_types::scope::offer::{Answer, OfferState, Revision, Via, Word};
 use shared_types::scope::sheet::{Given, Sheet};
@@ -10,7 +10,7 @@ use shared_types::shop::Shop;
 
 use crate::document::{Flash, Portal};
 use crate::elements::caution::Cautions;
-use crate::elements::offer_sheet::{price_step, scope_after, word_words};
+use crate::elements::offer_sheet::{day_after, price_step, scope_after, word_words};
 use crate::elements::pair_words::{begun, tag_words};
 use crate::elements::price_table::PriceTable;
 use crate::elements::take_back::TakeBack;
@@ -54,7 +54,7 @@ pub fn WordPage(props: WordReceipt) -> impl IntoView {
     let (digest, turn) = (revision.digest, answer.turn);
     let take_back = take_back_until(state, &answer).map(|until| {
         let zone = zone.clone();
-        view! { <section class="paper-act"><TakeBack key=key.clone() sheet=digest turn until zone /></section> }
+        view! { <TakeBack key=key.clone() sheet=digest turn until zone /> }
     });
     let back = taken_back.map(|at| {
         view! { <div><dt>"Taken back"</dt><dd><WhenKept at zone=zone.clone() /></dd></div> }
@@ -88,7 +88,7 @@ pub fn WordPage(props: WordReceipt) -> impl IntoView {
                         <dd><WhenKept at=answer.at zone=zone.clone() /> ", " {via_words(&answer.via)}</dd>
                     </div>
                     {back}
-                    {money_and_day(answer.word, &sheet)}
+                    {money_and_day(answer.word, &sheet, &zone)}
                 </dl>
                 {agreed_table(answer.word, &sheet)}
                 {acknowledged}
@@ -100,12 +100,13 @@ pub fn WordPage(props: WordReceipt) -> impl IntoView {
                 <p>
                     "The seal is worked out (SHA-256) from every word, price, day and picture of the offer that you were shown. As long as our copy gives the same seal, nothing in it was changed."
                 </p>
-                <p class="paper-act">
-                    <PrintButton /> " " <a href=offer_path>"The offer as you were shown it"</a>
-                </p>
             </article>
-            {take_back}
-            <p class="paper-act"><a href=paths::ticket(&key)>"Back to your ticket"</a></p>
+            <section class="paper-act">
+                {take_back}
+                <PrintButton />
+                <p><a href=offer_path>"The offer as you were shown it"</a></p>
+                <p><a href=paths::ticket(&key)>"Back to your ticket"</a></p>
+            </section>
         </Portal>
     }
 }
@@ -125,8 +126,12 @@ fn take_back_until(state: OfferState, answer: &Answer) -> Option<Moment> {
     }
 }
 
-fn money_and_day(word: Word, sheet: &Sheet) -> impl IntoView + use<> {
+fn money_and_day(word: Word, sheet: &Sheet, zone: &Zone) -> impl IntoView + use<> {
     let scope = scope_after(word, sheet);
+    let ready = match day_after(word, sheet, zone) {
+        Some(day) => view! { <b><Day day /></b> {format!(" {}", day.year())} }.into_any(),
+        None => view! { "We tell you a new day." }.into_any(),
+    };
     let step = match word {
         Word::Accept(key) => sheet.choice(key).map(|choice| price_step(choice, &sheet.agreed)),
         Word::Decline => None,
@@ -140,7 +145,7 @@ fn money_and_day(word: Word, sheet: &Sheet) -> impl IntoView + use<> {
         </div>
         <div>
             <dt>"Ready"</dt>
-            <dd><b><Day day=scope.ready_by /></b> {format!(" {}", scope.ready_by.year())}</dd>
+            <dd>{ready}</dd>
         </div>
     }
 }
