@@ -22,10 +22,7 @@ pub fn letter_words(state: &LetterState, zone: &Zone) -> String {
             let said = trouble.as_deref().map_or_else(String::new, |trouble| {
                 format!(" The mail server said: {trouble}")
             });
-            format!(
-                "Tried {times}, next at {}.{said}",
-                zone.words(*next_at)
-            )
+            format!("Tried {times}, next at {}.{said}", zone.words(*next_at))
         }
         LetterState::Sent { at } => format!("Sent {}.", zone.words(*at)),
         LetterState::Kept { at } => format!("Kept here to read since {}.", zone.words(*at)),

@@ -18,7 +18,7 @@ use self::moves::{FreshWord, Moves};
 use self::note::NewNote;
 use self::offer::OfferBlock;
 use super::Names;
-use crate::document::{BackRoom, Desk, Room};
+use crate::document::{BackRoom, Desk, Room, ring};
 use crate::elements::journal::JournalEntry;
 use crate::elements::pair_words::{at_the_bench, begun, progress_of_pair, tag_words};
 use crate::elements::pictures::Photos;
@@ -106,7 +106,9 @@ fn Head(props: PairView, pair: Pair) -> impl IntoView {
             </p>
         }
     });
-    let ring = customer.phone.map(|phone| format!(", {phone}"));
+    let number = customer
+        .phone
+        .map(|phone| view! { ", " <a href=ring(&phone)>{phone.to_string()}</a> });
     let kept = pair.handed_over.as_ref().map(|(at, to)| {
         let zone = desk.shop.calendar.zone.clone();
         view! {
@@ -132,7 +134,7 @@ fn Head(props: PairView, pair: Pair) -> impl IntoView {
                     "Promised for " <Day day=pair.promise() />
                     {format!(". {} agreed at the bench.", pair.agreed().minutes())}
                 </p>
-                <p><bdi>{customer.name.to_string()}</bdi>{ring}</p>
+                <p><bdi>{customer.name.to_string()}</bdi>{number}</p>
                 {caution}
             </div>
         </section>
