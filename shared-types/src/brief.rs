@@ -6,6 +6,7 @@ use time::Date;
 use crate::id::{PairId, TicketId};
 use crate::minutes::Minutes;
 use crate::moment::Moment;
+use crate::promise::forecast::Queue;
 use crate::scope::offer::{OfferState, Word};
 use crate::stage::{Hold, Stage};
 use crate::text::Line;
@@ -36,7 +37,7 @@ pub struct PairBrief {
     pub rating: Rating,
     /// The promised day.
     pub promise: Date,
-    /// Agreed bench minutes.
+    /// Agreed bench minutes still to do.
     pub minutes: Minutes,
     /// Where the customer's word stands.
     pub word: PairWord,
@@ -85,7 +86,7 @@ impl PairBrief {
             all_round: pair.about.construction.is_all_round(),
             rating: pair.about.rating,
             promise: pair.promise(),
-            minutes: pair.agreed().minutes(),
+            minutes: pair.to_do(&pair.agreed().lines).iter().map(|line| line.minutes).sum(),
             word: word_of(pair),
             question: pair.open_question().map(|note| {
                 let words = note.words.as_ref().map_or("", |words| words.as_str());
@@ -132,6 +133,21 @@ fn word_of(pair: &Pair) -> PairWord {
         OfferState::Answered { .. } | OfferState::Superseded | OfferState::Withdrawn => {
             PairWord::Nothing
         }
+    }
+}
+
+/// What comes before a new pair, or before `pair` if it is one of these: the work on open pairs
+/// that were promised no later.
+pub fn queue_before(pairs: &[PairBrief], pair: Option<PairId>, hands: u32) -> Queue {
+    let promise = pairs.iter().find(|brief| Some(brief.pair) == pair).map(|brief| brief.promise);
+    let before = pairs.iter().filter(|brief| {
+        brief.stage.is_open()
+            && Some(brief.pair) != pair
+            && promise.is_none_or(|promise| brief.promise <= promise)
+    });
+    Queue {
+        minutes: before.map(|brief| brief.minutes).sum(),
+        hands,
     }
 }
 

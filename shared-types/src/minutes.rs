@@ -57,10 +57,18 @@ impl Minutes {
         self.0
     }
 
-    /// The sum, capped at 30 days for each of its parts' types.
+    /// The sum. One figure has its limit; a sum of many, such as a whole queue, has none.
     #[must_use]
     pub fn plus(self, more: Self) -> Self {
         Self(self.0.saturating_add(more.0))
+    }
+}
+
+impl Minutes {
+    /// Each one's part if so many hands share it, rounded up.
+    #[must_use]
+    pub fn shared_by(self, hands: u32) -> Self {
+        Self(self.0.div_ceil(hands.max(1)))
     }
 }
 

@@ -131,8 +131,23 @@ paths! {
     PERSON person(id) = "/shop/people/{id}";
 }
 
+/// Whether a path leads to a page of the back office, and nowhere else: where the sign-in may go
+/// on to.
+pub fn is_of_the_shop(path: &str) -> bool {
+    let inside = path.strip_prefix(TODAY).is_some_and(|rest| rest.is_empty() || rest.starts_with(['/', '?']));
+    inside && path.bytes().all(|byte| byte.is_ascii_graphic() && byte != b'\\')
+}
+
 #[cfg(test)]
 mod tests {
+    #[test]
+    fn the_sign_in_leads_to_no_other_site() {
+        assert!(super::is_of_the_shop("/shop/bench?done=moved"));
+        for elsewhere in ["//evil.example", "/shopping", "https://evil.example/shop", "/shop/\\x", "/shop\n"] {
+            assert!(!super::is_of_the_shop(elsewhere), "{elsewhere}");
+        }
+    }
+
     #[test]
     fn each_builder_fills_its_whole_pattern() {
         for (pattern, built) in super::all() {

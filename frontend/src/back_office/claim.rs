@@ -72,7 +72,7 @@ pub fn ClaimPage(props: Claim) -> impl IntoView {
     }
 }
 
-fn stub(props: &Claim) -> impl IntoView + use<> {
+fn stub(props: &Claim) -> AnyView {
     let shop = &props.shop;
     let pairs: Vec<_> = props.ticket.pairs.iter().map(stub_pair).collect();
     let together = (props.ticket.pairs.len() > 1).then(|| {
@@ -102,14 +102,15 @@ fn stub(props: &Claim) -> impl IntoView + use<> {
             {pairs}
             {together}
             {code}
-            <p class="claim-ticket-small">"Open " {shop.calendar.week_words().join(" · ")}</p>
+            <p class="claim-ticket-small">"Hours: " {shop.calendar.week_words().join(" · ")}</p>
             <p class="claim-ticket-small">"We do what stands here and nothing more. If more is needed, we ask you first."</p>
             {claim}
         </article>
     }
+    .into_any()
 }
 
-fn stub_pair(pair: &Pair) -> impl IntoView + use<> {
+fn stub_pair(pair: &Pair) -> AnyView {
     let agreed = pair.agreed();
     let lines: Vec<_> = agreed
         .lines
@@ -140,6 +141,7 @@ fn stub_pair(pair: &Pair) -> impl IntoView + use<> {
             {cautions}
         </section>
     }
+    .into_any()
 }
 
 fn tax_words(quote: &Quote) -> String {
@@ -182,3 +184,33 @@ fn drawing(pair: &Pair) -> impl IntoView + use<> {
     };
     view! { <div class="paper-welt" aria-hidden="true" inner_html=welt_svg(&progress, "")></div> }
 }
+
+#[cfg(all(test, feature = "ssr"))]
+mod tests {
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn the_stub_has_price_with_tax_day_and_link_and_the_tag_has_the_safety_mark() {
+        let ticket = fixture::two_pairs().ticket();
+        let agreed = ticket.pairs[0].agreed().clone();
+        let props = Claim {
+            shop: fixture::shop(),
+            ticket,
+            customer: CustomerName::parse(fixture::WILD).unwrap(),
+            link: Some("https://shop.example.com/t/abc".to_owned()),
+            code: Some("<svg viewBox=\"0 0 29 29\"><path d=\"M0 0h29v29H0z\"/></svg>".to_owned()),
+        };
+        let html = crate::render::page(|| view! { <ClaimPage props /> });
+        crate::back_office::claim::dump("claim", &html);
+        assert!(html.contains(&agreed.total().to_string()), "{html}");
+        assert!(html.contains("Tax 6.25 % on "));
+        assert!(html.contains("https://shop.example.com/t/abc"));
+        assert_eq!(html.matches("class=\"tag-paper\"").count(), 2);
+        assert_eq!(html.matches("class=\"tag-caution\"").count(), 1);
+        assert!(!html.contains("<script>alert"));
+    }
+}
+
+#[cfg(test)]
+pub(crate) fn dump(name: &str, html: &str) { if let Ok(dir) = std::env::var("LW_DUMP") { let n = std::fs::read_dir(&dir).map_or(0, |d| d.filter_map(Result::ok).filter(|e| e.file_name().to_string_lossy().starts_with(&format!("{name}-"))).count()); std::fs::write(format!("{dir}/{name}-{n}.html"), html).unwrap(); } }

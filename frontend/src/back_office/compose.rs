@@ -47,8 +47,10 @@ impl Compose {
         self.fields.one(&field.name()).to_owned()
     }
 
+    /// The first field to put right, in the order of the page.
     fn first(&self) -> Option<OfferField> {
-        self.errors.iter().next().map(|(field, _)| *field)
+        let fields = self.errors.iter().map(|(field, _)| *field);
+        fields.min_by_key(|field| *field == OfferField::IfDeclined)
     }
 
     fn focus(&self, field: OfferField) -> bool {
@@ -65,7 +67,7 @@ pub fn ComposePage(props: Compose) -> impl IntoView {
     view! { <BackRoom desk title here=Room::Elsewhere>{body}</BackRoom> }
 }
 
-fn form(props: &Compose, pair: &Pair) -> impl IntoView + use<> {
+fn form(props: &Compose, pair: &Pair) -> AnyView {
     let choices: Vec<_> = ChoiceKey::ALL.map(|key| choice(props, pair, key)).into();
     let book = QuoteBook::new(
         props.services.clone(),
@@ -120,9 +122,10 @@ fn form(props: &Compose, pair: &Pair) -> impl IntoView + use<> {
             </div>
         </form>
     }
+    .into_any()
 }
 
-fn found(props: &Compose, pair: &Pair) -> impl IntoView + use<> {
+fn found(props: &Compose, pair: &Pair) -> AnyView {
     let (words, photo, shows) = (OfferField::Found, OfferField::Photo, OfferField::Shows);
     let zone = props.desk.shop.calendar.zone.clone();
     view! {
@@ -154,6 +157,7 @@ fn found(props: &Compose, pair: &Pair) -> impl IntoView + use<> {
             />
         </div>
     }
+    .into_any()
 }
 
 fn choice(props: &Compose, pair: &Pair, key: ChoiceKey) -> AnyView {
@@ -164,27 +168,34 @@ fn choice(props: &Compose, pair: &Pair, key: ChoiceKey) -> AnyView {
         view! { <WorkedOut outcome agreed /> }
     });
     let body = view! {
-        <TextField
-            label=format!("Name of choice {key}")
-            name=title.name()
-            value=props.typed(title)
-            error=props.errors.at(&title)
-            hint="As the customer reads it: a leather welt, sewn by hand."
-            complete="off"
-            focus=props.focus(title)
-        />
-        <TextArea
-            label="What it means"
-            name=words.name()
-            value=props.typed(words)
-            error=props.errors.at(&words)
-            hint="In plain words: what they get, how long it lasts, what it can’t do."
-            rows=2
-            focus=props.focus(words)
-        />
-        <WorkPicker picker=picker(props, pair, key) />
-        {worked_out}
-    };
+        <div class="choice-columns">
+            <div>
+                <TextField
+                    label=format!("Name of choice {key}")
+                    name=title.name()
+                    value=props.typed(title)
+                    error=props.errors.at(&title)
+                    hint="As the customer reads it: a leather welt, sewn by hand."
+                    complete="off"
+                    focus=props.focus(title)
+                />
+                <TextArea
+                    label="What it means"
+                    name=words.name()
+                    value=props.typed(words)
+                    error=props.errors.at(&words)
+                    hint="In plain words: what they get, how long it lasts, what it can’t do."
+                    rows=2
+                    focus=props.focus(words)
+                />
+            </div>
+            <div>
+                <WorkPicker picker=picker(props, pair, key) />
+                {worked_out}
+            </div>
+        </div>
+    }
+    .into_any();
     let name = match key {
         ChoiceKey::A => "First choice",
         ChoiceKey::B => "Second choice",
@@ -199,7 +210,7 @@ fn choice(props: &Compose, pair: &Pair, key: ChoiceKey) -> AnyView {
     view! {
         <details class="choice-more" open=open>
             <summary>{name} ", if there is one"</summary>
-            <fieldset class="choice"><legend class="visually-hidden">{name}</legend>{body}</fieldset>
+            <fieldset class="choice" aria-label=name>{body}</fieldset>
         </details>
     }
     .into_any()
@@ -232,5 +243,77 @@ fn picker(props: &Compose, pair: &Pair, key: ChoiceKey) -> Picker {
         fields: props.fields.clone(),
         errors,
         stages: Stages::Folded,
+    }
+}
+
+#[cfg(all(test, feature = "ssr"))]
+mod tests {
+    use shared_types::form::offer::read;
+    use shared_types::form::scope::ScopeField;
+    use shared_types::staff::Role;
+
+    use super::*;
+    use crate::fixture;
+
+    fn page(fields: Fields, errors: FormErrors<OfferField>) -> String {
+        let at = fixture::now();
+        let dearer = [fixture::soles_and_heels(), vec![fixture::price_book()[1].line()]].concat();
+        let props = Compose {
+            desk: fixture::desk(Role::Bench),
+            ticket: fixture::split_welt().ticket(),
+            pair: fixture::BOOTS,
+            services: fixture::price_book(),
+            fields,
+            errors,
+            worked_out: vec![
+                (ChoiceKey::A, Ok(fixture::scope(&dearer, at))),
+                (ChoiceKey::B, Err(ScopeProblem::NeverOpen)),
+            ],
+        };
+        let html = crate::render::page(|| view! { <ComposePage props /> });
+        crate::back_office::claim::dump("compose", &html);
+        html
+    }
+
+    fn typed() -> Fields {
+        let mut fields = Fields::default();
+        let mut put = |field: OfferField, text: &str| fields.push(field.name(), text);
+        put(OfferField::Found, fixture::WILD);
+        put(OfferField::Title(ChoiceKey::A), "Leather welt");
+        put(OfferField::Work(ChoiceKey::A, ScopeField::Keep), "0");
+        let welt = fixture::price_book()[1].id.to_string();
+        put(OfferField::Work(ChoiceKey::A, ScopeField::Service), &welt);
+        put(OfferField::Work(ChoiceKey::B, ScopeField::OwnTitle(0)), "A patch");
+        put(OfferField::Work(ChoiceKey::B, ScopeField::OwnMinutes(0)), "soon");
+        fields
+    }
+
+    #[test]
+    fn a_choice_says_what_it_costs_against_what_is_agreed() {
+        let html = page(typed(), FormErrors::default());
+        assert!(html.contains("more than agreed"), "{html}");
+        assert!(html.contains("no open hours in the coming year"));
+        assert!(html.contains(fixture::WILD_ESCAPED), "{html}");
+        assert!(!html.contains("<script>alert"));
+    }
+
+    #[test]
+    fn agreed_lines_are_kept_or_dropped_by_their_place() {
+        let html = page(typed(), FormErrors::default());
+        assert!(html.contains("name=\"a-keep\" value=\"0\" checked"), "{html}");
+        assert!(html.contains("name=\"a-keep\" value=\"1\">"), "{html}");
+    }
+
+    #[test]
+    fn a_choice_with_something_wrong_is_open() {
+        let services = fixture::price_book();
+        let agreed = fixture::soles_and_heels();
+        let currency = fixture::shop().currency();
+        let errors = read(&typed(), (&services, &agreed), currency).unwrap_err();
+        let html = page(typed(), errors);
+        assert!(html.contains("Write minutes such as 90"), "{html}");
+        let open = html.matches("<details open class=\"choice-more\"").count();
+        assert_eq!(open, 1, "{html}");
+        assert_eq!(html.matches(" autofocus").count(), 1, "{html}");
     }
 }

@@ -46,8 +46,10 @@ impl EditScope {
         self.fields.one(&field.name()).to_owned()
     }
 
+    /// The first field to put right, in the order of the page.
     fn first(&self) -> Option<EditField> {
-        self.errors.iter().next().map(|(field, _)| *field)
+        let fields = self.errors.iter().map(|(field, _)| *field);
+        fields.min_by_key(|field| !matches!(field, EditField::Work(_)))
     }
 
     fn focus(&self, field: EditField) -> bool {
@@ -64,7 +66,7 @@ pub fn EditScopePage(props: EditScope) -> impl IntoView {
     view! { <BackRoom desk title here=Room::Elsewhere>{body}</BackRoom> }
 }
 
-fn form(props: &EditScope, pair: &Pair) -> impl IntoView + use<> {
+fn form(props: &EditScope, pair: &Pair) -> AnyView {
     let before = pair.revisions.last().map(|revision| revision.digest.to_string());
     let agreed = pair.agreed();
     let book = QuoteBook::new(props.services.clone(), Some(agreed), props.desk.shop.prices);
@@ -88,9 +90,13 @@ fn form(props: &EditScope, pair: &Pair) -> impl IntoView + use<> {
         <ToPutRight count=props.errors.iter().count() />
         <form class="form-rows edit-scope" method="post" action=paths::edit_scope(pair.id)>
             <input type="hidden" name=EditField::Before.name() value=before />
-            <WorkPicker picker=picker(props, pair) />
-            <div id=WORKED_OUT>{worked_out}</div>
-            {word(props, pair)}
+            <div class="choice-columns">
+                <div>
+                    <WorkPicker picker=picker(props, pair) />
+                    <div id=WORKED_OUT>{worked_out}</div>
+                </div>
+                <div>{word(props, pair)}</div>
+            </div>
             <LiveQuote form=FormKind::Edit book />
             <div class="acts">
                 <button
@@ -108,9 +114,10 @@ fn form(props: &EditScope, pair: &Pair) -> impl IntoView + use<> {
             </div>
         </form>
     }
+    .into_any()
 }
 
-fn word(props: &EditScope, pair: &Pair) -> impl IntoView + use<> {
+fn word(props: &EditScope, pair: &Pair) -> AnyView {
     let (given, words, told) = (EditField::Given, EditField::Words, EditField::CautionTold);
     let ways = Given::ALL.map(|way| (way.code().to_owned(), begun(way.label())));
     let cautions = pair.about.rating.cautions();
@@ -149,6 +156,7 @@ fn word(props: &EditScope, pair: &Pair) -> impl IntoView + use<> {
         />
         {caution}
     }
+    .into_any()
 }
 
 fn picker(props: &EditScope, pair: &Pair) -> Picker {
@@ -170,5 +178,42 @@ fn picker(props: &EditScope, pair: &Pair) -> Picker {
         fields: props.fields.clone(),
         errors,
         stages: Stages::Folded,
+    }
+}
+
+#[cfg(all(test, feature = "ssr"))]
+mod tests {
+    use shared_types::form::offer::read_edit;
+    use shared_types::staff::Role;
+
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn a_safety_pair_asks_whether_its_caution_was_told_and_names_the_revision() {
+        let ticket = fixture::two_pairs().ticket();
+        let pair = ticket.pair(fixture::SAFETY).unwrap();
+        let last = pair.revisions.last().unwrap().digest;
+        let (services, agreed) = (fixture::price_book(), pair.agreed().clone());
+        let currency = fixture::shop().currency();
+        let fields = Fields::default();
+        let book = (services.as_slice(), agreed.lines.as_slice());
+        let errors = read_edit(&fields, book, currency, true).unwrap_err();
+        let props = EditScope {
+            desk: fixture::desk(Role::Counter),
+            ticket: ticket.clone(),
+            pair: fixture::SAFETY,
+            services,
+            fields,
+            errors,
+            worked_out: Some(Ok(agreed)),
+        };
+        let html = crate::render::page(|| view! { <EditScopePage props /> });
+        crate::back_office::claim::dump("edit_scope", &html);
+        assert!(html.contains(&format!("name=\"before\" value=\"{last}\"")), "{html}");
+        assert!(html.contains("This pair carries a safety mark."));
+        assert!(html.contains("Tell the customer of the caution"));
+        assert!(html.contains("<legend>Where the customer agreed</legend>"));
+        assert!(html.contains("the same as agreed"));
     }
 }

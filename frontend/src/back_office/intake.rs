@@ -99,7 +99,7 @@ pub fn IntakePage(props: Intake) -> impl IntoView {
     }
 }
 
-fn customer(props: &Intake) -> impl IntoView + use<> {
+fn customer(props: &Intake) -> AnyView {
     let first = props.errors.iter().next().map(|(field, _)| *field);
     let typed = |field: IntakeField| props.fields.one(&field.name()).to_owned();
     let error = |field: IntakeField| props.errors.at(&field);
@@ -123,6 +123,7 @@ fn customer(props: &Intake) -> impl IntoView + use<> {
                 </button>
             </div>
             {known_customers(props)}
+            <p class="field-hint">"Letters go to the mail address; without one we ring."</p>
             <div class="field-row">
                 <TextField
                     label="Name of a new customer"
@@ -137,7 +138,6 @@ fn customer(props: &Intake) -> impl IntoView + use<> {
                     name=IntakeField::Email.name()
                     value=typed(IntakeField::Email)
                     error=error(IntakeField::Email)
-                    hint="Letters go there; without one we ring."
                     kind=Kind::Email
                     complete="off"
                     focus=focus(IntakeField::Email)
@@ -154,6 +154,7 @@ fn customer(props: &Intake) -> impl IntoView + use<> {
             </div>
         </fieldset>
     }
+    .into_any()
 }
 
 fn known_customers(props: &Intake) -> Option<AnyView> {
@@ -223,4 +224,83 @@ fn ticket_total(worked_out: &[Option<Result<Scope, ScopeProblem>>]) -> Option<im
             "The whole ticket: " <data value=total.figure()>{total.to_string()}</data>
         </p>
     })
+}
+
+#[cfg(all(test, feature = "ssr"))]
+mod tests {
+    use shared_types::contact::{CustomerName, Email};
+    use shared_types::form::intake::{PairField, read};
+    use shared_types::form::scope::ScopeField;
+    use shared_types::id::CustomerId;
+    use shared_types::staff::Role;
+
+    use super::*;
+    use crate::fixture;
+
+    fn page(fields: Fields, errors: FormErrors<IntakeField>, matches: Vec<Customer>) -> String {
+        let scope = fixture::scope(&fixture::soles_and_heels(), fixture::now());
+        let worked_out = vec![Some(Ok(scope.clone())), Some(Ok(scope))];
+        let props = Intake {
+            desk: fixture::desk(Role::Counter),
+            services: fixture::price_book(),
+            fields,
+            errors,
+            matches,
+            known: None,
+            worked_out,
+        };
+        let html = crate::render::page(|| view! { <IntakePage props /> });
+        crate::back_office::claim::dump("intake", &html);
+        html
+    }
+
+    fn typed() -> Fields {
+        let mut fields = Fields::default();
+        let mut put = |field: IntakeField, text: &str| fields.push(field.name(), text);
+        put(IntakeField::Token, "0190a0a0-0000-7000-8000-000000000000");
+        put(IntakeField::Pairs, "2");
+        put(IntakeField::Lookup, "oka");
+        put(IntakeField::Pair(0, PairField::Colour), fixture::WILD);
+        put(IntakeField::Pair(0, PairField::Protective), "yes");
+        let soles = fixture::price_book()[4].id.to_string();
+        put(IntakeField::Pair(1, PairField::Work(ScopeField::Service)), &soles);
+        fields
+    }
+
+    #[test]
+    fn what_is_missing_stands_beside_its_field_and_what_was_typed_is_kept() {
+        let services = fixture::price_book();
+        let errors = read(&typed(), &services, fixture::shop().currency()).unwrap_err();
+        let html = page(typed(), errors, Vec::new());
+        assert!(html.contains("Nobody here goes by “oka” yet"), "{html}");
+        assert!(html.contains("aria-describedby=\"name-problem\""));
+        assert!(html.contains("Tell the customer of the caution"));
+        assert!(html.contains("Pick at least one piece of work."));
+        assert!(!html.contains("<script>alert"));
+        assert_eq!(html.matches(" autofocus").count(), 1, "{html}");
+        let kept = format!("value=\"{}\" checked", services[4].id);
+        assert_eq!(html.matches(&kept).count(), 1);
+    }
+
+    #[test]
+    fn the_enter_key_never_takes_pairs_in() {
+        let html = page(typed(), FormErrors::default(), Vec::new());
+        let form = html.split("enctype=\"multipart/form-data\"").nth(1).unwrap();
+        let first = form.split("<button").nth(1).unwrap();
+        assert!(first.contains("value=\"lookup\""), "{first}");
+    }
+
+    #[test]
+    fn a_customer_who_was_found_is_offered_and_nobody_is_chosen_for_the_shop() {
+        let found = Customer {
+            id: CustomerId::from_bytes([5; 16]),
+            name: CustomerName::parse("Nadia Okafor").unwrap(),
+            email: Email::parse("nadia@example.com").ok(),
+            phone: None,
+        };
+        let html = page(typed(), FormErrors::default(), vec![found]);
+        assert!(html.contains("Nadia Okafor"), "{html}");
+        assert!(html.contains("name=\"known\" value=\"\" checked"), "{html}");
+        assert!(html.contains("The whole ticket: "));
+    }
 }

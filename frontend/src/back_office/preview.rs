@@ -97,3 +97,55 @@ fn reached(customer: &Customer) -> impl IntoView + use<> {
     };
     view! { <p>{words}</p> }
 }
+
+#[cfg(all(test, feature = "ssr"))]
+mod tests {
+    use shared_types::contact::{CustomerName, Email, Phone};
+    use shared_types::id::CustomerId;
+    use shared_types::staff::Role;
+
+    use super::*;
+    use crate::fixture;
+
+    fn page(email: Option<Email>) -> String {
+        let ticket = fixture::split_welt().ticket();
+        let revision = ticket.pair(fixture::BOOTS).unwrap().revisions.last().unwrap().clone();
+        let props = Preview {
+            desk: fixture::desk(Role::Bench),
+            ticket: ticket.id,
+            pair: fixture::BOOTS,
+            customer: Customer {
+                id: CustomerId::from_bytes([5; 16]),
+                name: CustomerName::parse("Nadia Okafor").unwrap(),
+                email,
+                phone: Phone::parse("555-0134").ok(),
+            },
+            digest: revision.digest,
+            revision,
+        };
+        let html = crate::render::page(|| view! { <PreviewPage props /> });
+        crate::back_office::claim::dump("preview", &html);
+        html
+    }
+
+    #[test]
+    fn only_one_button_can_be_pressed_and_it_sends_this_very_offer() {
+        let html = page(Email::parse("nadia@example.com").ok());
+        let main = html.split("<main").nth(1).unwrap();
+        let live = main.split("<button").skip(1).filter(|button| {
+            let tag = button.split('>').next().unwrap_or_default();
+            !tag.contains("disabled")
+        });
+        assert_eq!(live.count(), 1, "{main}");
+        assert!(main.contains("Send it to Nadia Okafor by mail"));
+        assert!(main.contains("name=\"digest\""));
+        assert!(!main.contains(fixture::SHOP_ONLY));
+    }
+
+    #[test]
+    fn without_a_mail_address_the_shop_is_told_to_ring() {
+        let html = page(None);
+        assert!(html.contains("so ring them"), "{html}");
+        assert!(html.contains("Ring them on 555-0134"), "{html}");
+    }
+}

@@ -48,7 +48,7 @@ pub fn PricesPage(props: Prices) -> impl IntoView {
         }
         .into_any()
     } else {
-        table(&services, &rules).into_any()
+        table(&services, &rules)
     };
     let wrong = errors.iter().count();
     view! {
@@ -77,7 +77,7 @@ fn step_words(rules: &PriceRules) -> String {
     step.map_or_else(|problem| problem.to_string(), |step| step.to_string())
 }
 
-fn table(services: &[Service], rules: &PriceRules) -> impl IntoView + use<> {
+fn table(services: &[Service], rules: &PriceRules) -> AnyView {
     let price = match rules.tax.basis {
         TaxBasis::Added => "Price before tax",
         TaxBasis::Included => "Price with tax",
@@ -117,6 +117,7 @@ fn table(services: &[Service], rules: &PriceRules) -> impl IntoView + use<> {
             </table>
         </div>
     }
+    .into_any()
 }
 
 fn row(service: &Service, rules: &PriceRules) -> impl IntoView + use<> {
@@ -188,7 +189,7 @@ pub fn ServicePage(props: ServiceView) -> impl IntoView {
     }
 }
 
-fn service_fields(fields: &Fields, errors: &FormErrors<ServiceField>) -> impl IntoView + use<> {
+fn service_fields(fields: &Fields, errors: &FormErrors<ServiceField>) -> AnyView {
     let first = errors.iter().next().map(|(field, _)| *field);
     let typed = |field: ServiceField| fields.one(field.name()).to_owned();
     let error = |field: ServiceField| errors.at(&field);
@@ -255,5 +256,50 @@ fn service_fields(fields: &Fields, errors: &FormErrors<ServiceField>) -> impl In
                 focus=focus(ServiceField::Material)
             />
         </div>
+    }
+    .into_any()
+}
+
+#[cfg(all(test, feature = "ssr"))]
+mod tests {
+    use shared_types::form::settings::{fields_of_service, read_service};
+    use shared_types::staff::Role;
+
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn the_book_shows_what_a_customer_pays_for_each_service() {
+        let props = Prices {
+            desk: fixture::desk(Role::Owner),
+            services: fixture::price_book(),
+            fields: Fields::default(),
+            errors: FormErrors::default(),
+        };
+        let html = crate::render::page(|| view! { <PricesPage props /> });
+        crate::back_office::claim::dump("prices", &html);
+        // 95 min at 68.00 an hour is 107.67; with material 131.67, rounded up to 0.50.
+        assert!(html.contains("$132.00"), "{html}");
+        assert!(html.contains("Price before tax"));
+        assert!(html.contains("name=\"rest\" value=\"0\""));
+    }
+
+    #[test]
+    fn a_service_keeps_what_was_typed() {
+        let service = &fixture::price_book()[1];
+        let mut fields = fields_of_service(service);
+        fields.set(ServiceField::Minutes.name(), fixture::WILD);
+        let errors = read_service(&fields, service.id, fixture::shop().currency()).unwrap_err();
+        let props = ServiceView {
+            desk: fixture::desk(Role::Owner),
+            id: service.id,
+            fields,
+            errors,
+        };
+        let html = crate::render::page(|| view! { <ServicePage props /> });
+        crate::back_office::claim::dump("service", &html);
+        assert!(html.contains("Write minutes such as 90"), "{html}");
+        assert!(html.contains("value=\"structure\" selected"));
+        assert!(!html.contains("<script>alert"));
     }
 }

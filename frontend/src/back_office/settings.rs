@@ -104,7 +104,7 @@ fn owned(options: &[(&str, &str)]) -> Vec<(String, String)> {
     options.map(|(code, words)| ((*code).to_owned(), (*words).to_owned())).collect()
 }
 
-fn the_shop(props: &Settings) -> impl IntoView + use<> {
+fn the_shop(props: &Settings) -> AnyView {
     view! {
         <fieldset class="group">
             <legend>"The shop"</legend>
@@ -116,9 +116,10 @@ fn the_shop(props: &Settings) -> impl IntoView + use<> {
             </div>
         </fieldset>
     }
+    .into_any()
 }
 
-fn hours(props: &Settings) -> impl IntoView + use<> {
+fn hours(props: &Settings) -> AnyView {
     let week: Vec<_> = (0_u8..7)
         .map(|day| {
             let name = weekday(day).to_string();
@@ -157,9 +158,10 @@ fn hours(props: &Settings) -> impl IntoView + use<> {
             </div>
         </fieldset>
     }
+    .into_any()
 }
 
-fn prices(props: &Settings) -> impl IntoView + use<> {
+fn prices(props: &Settings) -> AnyView {
     view! {
         <fieldset class="group">
             <legend>"Prices"</legend>
@@ -171,9 +173,10 @@ fn prices(props: &Settings) -> impl IntoView + use<> {
             {props.text(ShopField::CashStep, Kind::Amount, "Smallest coin", "Where small coins are gone, what is paid in cash is rounded to it. Empty means no rounding.")}
         </fieldset>
     }
+    .into_any()
 }
 
-fn tax(props: &Settings) -> impl IntoView + use<> {
+fn tax(props: &Settings) -> AnyView {
     let modes = Rounding::ALL.map(|mode| (mode.code().to_owned(), mode.label().to_owned()));
     let rounding = ShopField::TaxRounding;
     view! {
@@ -206,9 +209,10 @@ fn tax(props: &Settings) -> impl IntoView + use<> {
             />
         </fieldset>
     }
+    .into_any()
 }
 
-fn terms(props: &Settings) -> impl IntoView + use<> {
+fn terms(props: &Settings) -> AnyView {
     view! {
         <fieldset class="group">
             <legend>"Terms"</legend>
@@ -222,5 +226,60 @@ fn terms(props: &Settings) -> impl IntoView + use<> {
             </div>
             {props.lines(ShopField::ClaimWords, "Words under the claim ticket", "What your local rules ask for, such as how long pairs are kept.")}
         </fieldset>
+    }
+    .into_any()
+}
+
+#[cfg(all(test, feature = "ssr"))]
+mod tests {
+    use shared_types::form::settings::{fields_of, read};
+    use shared_types::staff::Role;
+
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn every_setting_of_the_shop_stands_on_the_page() {
+        let mut fields = fields_of(&fixture::shop());
+        fields.set(&ShopField::Opens(1).name(), "nine");
+        let errors = read(&fields).unwrap_err();
+        let names: Vec<String> = [
+            ShopField::Name,
+            ShopField::Address,
+            ShopField::Phone,
+            ShopField::Email,
+            ShopField::Zone,
+            ShopField::Opens(0),
+            ShopField::Closes(6),
+            ShopField::ClosedDays,
+            ShopField::Hands,
+            ShopField::Currency,
+            ShopField::Hourly,
+            ShopField::RoundUpTo,
+            ShopField::TaxLabour,
+            ShopField::TaxGoods,
+            ShopField::TaxBasis,
+            ShopField::TaxStep,
+            ShopField::TaxRounding,
+            ShopField::CashStep,
+            ShopField::AnswerDays,
+            ShopField::TakeBack,
+            ShopField::Reminders,
+            ShopField::ClaimWords,
+        ]
+        .map(ShopField::name)
+        .into();
+        let props = Settings {
+            desk: fixture::desk(Role::Owner),
+            fields,
+            errors,
+        };
+        let html = crate::render::page(|| view! { <SettingsPage props /> });
+        crate::back_office::claim::dump("settings", &html);
+        for name in names {
+            assert!(html.contains(&format!("name=\"{name}\"")), "{name}: {html}");
+        }
+        assert!(html.contains("id=\"opens-1-problem\""), "{html}");
+        assert!(html.contains("name=\"tax-basis\" value=\"added\" checked"));
     }
 }

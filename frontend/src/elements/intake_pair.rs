@@ -79,20 +79,26 @@ pub fn IntakePairForm(
         <fieldset class="choice">
             <legend>{legend}</legend>
             {lists}
-            {about(&form)}
-            {safety(&form)}
-            <TextArea
-                label="What is wrong"
-                name=form.name(PairField::Wrong)
-                value=form.typed(PairField::Wrong)
-                error=form.error(PairField::Wrong)
-                hint="In the customer’s words; it is printed on their ticket."
-                rows=2
-                focus=form.focus(PairField::Wrong)
-            />
-            {pictures(&form)}
-            <WorkPicker picker=picker(&form) />
-            {worked_out.map(|outcome| view! { <WorkedOut outcome /> })}
+            <div class="choice-columns">
+                <div>
+                    {about(&form)}
+                    {safety(&form)}
+                    <TextArea
+                        label="What is wrong"
+                        name=form.name(PairField::Wrong)
+                        value=form.typed(PairField::Wrong)
+                        error=form.error(PairField::Wrong)
+                        hint="In the customer’s words; it is printed on their ticket."
+                        rows=2
+                        focus=form.focus(PairField::Wrong)
+                    />
+                    {pictures(&form)}
+                </div>
+                <div>
+                    <WorkPicker picker=picker(&form) />
+                    {worked_out.map(|outcome| view! { <WorkedOut outcome /> })}
+                </div>
+            </div>
         </fieldset>
     }
 }
@@ -136,11 +142,10 @@ fn about(form: &PairForm) -> AnyView {
                 selected=form.typed(PairField::SizeSystem)
             />
             <TextField
-                label="Size"
+                label="Size, as stamped"
                 name=form.name(PairField::Size)
                 value=form.typed(PairField::Size)
                 error=form.error(PairField::Size)
-                hint="As stamped; empty if it can’t be read."
                 complete="off"
                 focus=form.focus(PairField::Size)
             />

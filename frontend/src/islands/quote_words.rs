@@ -116,3 +116,40 @@ pub fn against(difference: Money) -> String {
         format!("{} less than agreed", difference.to_string().trim_start_matches('\u{2212}'))
     }
 }
+
+#[cfg(all(test, feature = "ssr"))]
+mod tests {
+    use shared_types::form::intake::work_prefix;
+    use shared_types::form::scope::ScopeField;
+
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn the_live_price_is_the_price_of_the_server() {
+        let rules = fixture::shop().prices;
+        let services = fixture::price_book();
+        let agreed = fixture::scope(&fixture::soles_and_heels(), fixture::now());
+        let (first, second) = (services[4].clone(), services[7].clone());
+        let book = QuoteBook::new(services, Some(&agreed), rules);
+        let mut fields = Fields::default();
+        fields.push(ScopeField::Keep.name(""), "0");
+        fields.push(ScopeField::Keep.name(""), "1");
+        let same = sentences(FormKind::Edit, &fields, &book);
+        assert_eq!(same.len(), 1);
+        assert!(same[0].ends_with("the same as agreed"), "{same:?}");
+        assert!(same[0].contains(&agreed.total().to_string()), "{same:?}");
+
+        let mut fields = Fields::default();
+        fields.push("pairs", "2");
+        fields.push(ScopeField::Service.name(&work_prefix(0)), first.id.to_string());
+        fields.push(ScopeField::Service.name(&work_prefix(1)), second.id.to_string());
+        let lines = [first.line(), second.line()];
+        let expected = lines.map(|line| quote(&[line], &rules).unwrap().total);
+        let sum = Money::sum(expected, rules.currency()).unwrap();
+        let book = QuoteBook { agreed_total: None, ..book };
+        let shown = sentences(FormKind::Intake, &fields, &book);
+        assert!(shown[1].ends_with(&format!("together {}", expected[1])), "{shown:?}");
+        assert_eq!(shown[2], format!("The ticket: {sum}"));
+    }
+}

@@ -4,6 +4,8 @@ pub mod home;
 pub mod link_unknown;
 pub mod offer;
 pub mod receipt;
+#[cfg(all(test, feature = "ssr"))]
+mod tests;
 pub mod ticket;
 pub mod trouble;
 pub mod word;

@@ -11,6 +11,10 @@ pub mod settings;
 
 use std::collections::BTreeMap;
 
+use serde::{Deserialize, Serialize};
+
+use crate::scope::ScopeProblem;
+
 /// Why a field's text was not accepted.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Problem {
@@ -79,6 +83,9 @@ pub enum Problem {
     /// The customer was not told of a caution.
     #[error("Tell the customer of the caution and tick this before you go on.")]
     CautionNotTold,
+    /// A scope that can't be priced or dated.
+    #[error(transparent)]
+    Scope(#[from] ScopeProblem),
     /// One of a list must be chosen.
     #[error("Please choose one.")]
     NotChosen,
@@ -168,7 +175,7 @@ impl<F: Ord + Clone> FormErrors<F> {
 }
 
 /// The fields of a form as they were typed, in order; a name may come several times.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Fields(Vec<(String, String)>);
 
 impl Fields {

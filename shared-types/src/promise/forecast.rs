@@ -34,7 +34,7 @@ impl Queue {
     };
 
     fn wait(self) -> Minutes {
-        Minutes::new(self.minutes.get().div_ceil(self.hands.max(1)))
+        self.minutes.shared_by(self.hands)
     }
 }
 

@@ -115,9 +115,11 @@ impl Scope {
     /// The most lines that a scope may have.
     pub const MOST_LINES: usize = 60;
 
-    /// Prices and dates this work, were it agreed at `now` behind this queue.
+    /// Prices this work, and dates what is still `to_do` of it, were it agreed at `now` behind
+    /// this queue.
     pub fn work_out(
         lines: Vec<ScopeLine>,
+        to_do: &[ScopeLine],
         shop: &Shop,
         queue: Queue,
         now: Moment,
@@ -130,7 +132,7 @@ impl Scope {
         }
         let quote = quote(&lines, &shop.prices)?;
         let ready_by =
-            ready_by(&shop.calendar, now, queue, &lines).ok_or(ScopeProblem::NeverOpen)?;
+            ready_by(&shop.calendar, now, queue, to_do).ok_or(ScopeProblem::NeverOpen)?;
         Ok(Self {
             lines,
             quote,

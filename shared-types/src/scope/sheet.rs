@@ -13,6 +13,8 @@ use crate::minutes::Minutes;
 use crate::moment::Moment;
 use crate::money::{Money, MoneyProblem};
 use crate::scope::Scope;
+use crate::scope::offer::Revision;
+use crate::shop::Shop;
 use crate::text::{Line, Words};
 use crate::ticket::{Tag, TicketNumber};
 
@@ -186,6 +188,27 @@ impl fmt::Display for ChoiceKey {
 }
 
 impl Sheet {
+    /// The next revision of a pair's scope; the first if the pair has none yet.
+    pub fn next(
+        shop: &Shop,
+        (ticket, tag, pair): (TicketNumber, Tag, Line),
+        before: Option<&Revision>,
+        (agreed, matter): (Scope, Matter),
+        now: Moment,
+    ) -> Self {
+        Self {
+            shop: shop.name.clone(),
+            ticket,
+            tag,
+            pair,
+            revision: before.map_or(1, |revision| revision.sheet.revision + 1),
+            before: before.map(|revision| revision.digest),
+            made_at: now,
+            agreed,
+            matter,
+        }
+    }
+
     /// SHA-256 over the canonical JSON of the sheet.
     pub fn digest(&self) -> Result<Digest, serde_json::Error> {
         Ok(Digest::of(canonical_json(self)?.as_bytes()))

@@ -50,6 +50,9 @@ pub enum RuleBroken {
     /// Nothing to give back.
     #[error("There is nothing to give back: no more was paid than is agreed.")]
     NothingToReturn,
+    /// The page was older than the record.
+    #[error("Something changed after this page was opened, so nothing was recorded. Look at it as it stands now.")]
+    PageTooOld,
     /// Amounts that do not work out.
     #[error(transparent)]
     Money(#[from] MoneyProblem),
@@ -286,19 +289,25 @@ impl Ticket {
         })
     }
 
-    /// Adds a journal entry. A question may still come after the hand-over.
-    pub fn note(&self, id: PairId, note: NewNote) -> Result<Event, RuleBroken> {
-        self.pair(id).ok_or(RuleBroken::NoSuchPair)?;
+    /// Adds a journal entry, once: the very same as the last one is a form sent twice. A question
+    /// may still come after the hand-over.
+    pub fn note(&self, id: PairId, note: NewNote) -> Result<Option<Event>, RuleBroken> {
+        let pair = self.pair(id).ok_or(RuleBroken::NoSuchPair)?;
         if note.words.is_none() && note.pictures.is_empty() {
             return Err(RuleBroken::EmptyNote);
         }
-        Ok(Event::Noted {
+        let is_again = pair.notes.last().is_some_and(|last| {
+            last.audience == note.audience
+                && last.words == note.words
+                && last.pictures == note.pictures
+        });
+        Ok((!is_again).then_some(Event::Noted {
             pair: id,
             note: note.id,
             audience: note.audience,
             words: note.words,
             pictures: note.pictures,
-        })
+        }))
     }
 
     /// Takes a payment of `amount` towards what is due. Paid in cash in full, the sum to pay is

@@ -18,7 +18,7 @@ use crate::digest::Digest;
 use crate::id::{CustomerId, NoteId, PairId, TicketId};
 use crate::moment::Moment;
 use crate::money::{Money, MoneyProblem};
-use crate::scope::Scope;
+use crate::scope::{Scope, ScopeLine};
 use crate::scope::offer::{Answer, OfferState, Revision};
 use crate::scope::sheet::{Matter, Picture};
 use crate::size::ShoeSize;
@@ -459,6 +459,14 @@ impl Pair {
             .rev()
             .take_while(|note| note.audience != Audience::Reply)
             .find(|note| note.audience == Audience::Question)
+    }
+
+    /// What is still to do of this work: lines of the stages to come, and lines that are not
+    /// agreed yet, whatever their stage.
+    pub fn to_do(&self, lines: &[ScopeLine]) -> Vec<ScopeLine> {
+        let agreed = &self.agreed().lines;
+        let open = |line: &&ScopeLine| line.stage >= self.stage || !agreed.contains(line);
+        lines.iter().filter(open).cloned().collect()
     }
 
     /// The day that was promised.

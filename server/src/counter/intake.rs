@@ -1,0 +1,295 @@
+//! Taking pairs in.
+
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::Response;
+use frontend::back_office::intake::{Intake as IntakeView, IntakePage};
+use frontend::document::Flash;
+use leptos::prelude::*;
+use shared_types::contact::Customer;
+use shared_types::digest::Digest;
+use shared_types::form::intake::{
+    self, Bringer, Intake, IntakeAct, IntakeField, IntakePair, PairField, pair_count,
+};
+use shared_types::form::scope::ScopeField;
+use shared_types::form::{Fields, FormErrors, Problem};
+use shared_types::id::{CustomerId, NoteId, PairId, TicketId};
+use shared_types::minutes::Minutes;
+use shared_types::moment::Moment;
+use shared_types::paths;
+use shared_types::promise::forecast::Queue;
+use shared_types::scope::sheet::{Agreement, Given, Matter, Picture, Sheet};
+use shared_types::scope::{Scope, ScopeProblem};
+use shared_types::shop::Shop;
+use shared_types::staff::Permission;
+use shared_types::text::Line;
+use shared_types::ticket::commands;
+use shared_types::ticket::event::{Actor, Audience, Event, PairTakenIn};
+use shared_types::ticket::{Tag, Ticket, TicketNumber};
+
+use crate::app::App;
+use crate::clock::new_id;
+use crate::db::{Conn, DbError};
+use crate::error::{AppError, AppResult};
+use crate::page::{self, Done, see_done};
+use crate::photos::{self, NotKept};
+use crate::request::Typed;
+use crate::staff::session::SignedIn;
+use crate::{customers, pricebook, record, scope};
+
+pub(super) async fn show(State(app): State<App>, staff: SignedIn) -> AppResult {
+    staff.require(Permission::TakeIn)?;
+    let mut fields = Fields::default();
+    let token = TicketId::from_bytes(new_id(staff.now));
+    fields.push(IntakeField::Token.name(), token.to_string());
+    let again = (None, fields, FormErrors::default());
+    intake_page(&app, &staff, StatusCode::OK, again).await
+}
+
+async fn intake_page(
+    app: &App,
+    staff: &SignedIn,
+    status: StatusCode,
+    (flash, fields, errors): (Option<Flash>, Fields, FormErrors<IntakeField>),
+) -> AppResult<Response> {
+    let mut conn = app.db.read().await?;
+    let services = pricebook::services(&mut conn).await?;
+    let mut before = scope::queue(&mut conn, None, staff.shop.hands).await?;
+    let lookup = fields.one(&IntakeField::Lookup.name()).trim().to_owned();
+    let matches = if lookup.is_empty() {
+        Vec::new()
+    } else {
+        customers::find(&mut conn, &lookup).await?
+    };
+    let known = match fields.one(&IntakeField::Known.name()).parse() {
+        Ok(id) => customers::get(&mut conn, id).await?,
+        Err(_) => None,
+    };
+    drop(conn);
+    let mut worked_out = Vec::new();
+    for lines in intake::read_work(&fields, &services, staff.shop.currency()) {
+        if lines.is_empty() {
+            worked_out.push(None);
+            continue;
+        }
+        let minutes: Minutes = lines.iter().map(|line| line.minutes).sum();
+        let to_do = lines.clone();
+        worked_out.push(Some(Scope::work_out(lines, &to_do, &staff.shop, before, staff.now)));
+        before.minutes = before.minutes.plus(minutes);
+    }
+    let props = IntakeView {
+        desk: staff.desk(flash),
+        services,
+        fields,
+        errors,
+        matches,
+        known,
+        worked_out,
+    };
+    Ok(page::render(status, move || view! { <IntakePage props=props /> }))
+}
+
+/// Looks up, adds a pair to the form, works out the price, or takes the pairs in.
+pub(super) async fn submit(
+    State(app): State<App>,
+    staff: SignedIn,
+    mut typed: Typed,
+) -> AppResult {
+    staff.require(Permission::TakeIn)?;
+    let mut errors = keep_photos(&app, &mut typed).await?;
+    let again = |flash, fields, errors| (flash, fields, errors);
+    match IntakeAct::of(&typed.fields) {
+        IntakeAct::TakeIn => {}
+        IntakeAct::AddPair => {
+            let more = (pair_count(&typed.fields) + 1).min(Tag::MOST);
+            typed.fields.set(&IntakeField::Pairs.name(), more.to_string());
+            return intake_page(&app, &staff, StatusCode::OK, again(None, typed.fields, errors)).await;
+        }
+        IntakeAct::Lookup | IntakeAct::Price => {
+            return intake_page(&app, &staff, StatusCode::OK, again(None, typed.fields, errors)).await;
+        }
+    }
+    let services = pricebook::services(&mut app.db.read().await?).await?;
+    let intake = match intake::read(&typed.fields, &services, staff.shop.currency()) {
+        Ok(intake) if errors.is_empty() => intake,
+        read => {
+            for (field, problem) in read.err().unwrap_or_default().iter() {
+                errors.add(*field, problem.clone());
+            }
+            let status = StatusCode::UNPROCESSABLE_ENTITY;
+            return intake_page(&app, &staff, status, again(None, typed.fields, errors)).await;
+        }
+    };
+    let token = intake.token;
+    let at = (staff.actor(), staff.now);
+    match take_in(&app, &staff.shop, intake, at).await? {
+        Taken::In(ticket) => Ok(see_done(&paths::claim(ticket.id), Done::TakenIn)),
+        Taken::Already => Ok(see_done(&paths::claim(token), Done::TakenIn)),
+        Taken::NoSuchCustomer => {
+            errors.add(IntakeField::Known, Problem::NotChosen);
+            let status = StatusCode::UNPROCESSABLE_ENTITY;
+            intake_page(&app, &staff, status, again(None, typed.fields, errors)).await
+        }
+        Taken::NotWorkedOut(place, problem) => {
+            let field = PairField::Work(ScopeField::Service);
+            errors.add(IntakeField::Pair(place, field), Problem::Scope(problem));
+            let status = StatusCode::UNPROCESSABLE_ENTITY;
+            intake_page(&app, &staff, status, again(None, typed.fields, errors)).await
+        }
+    }
+}
+
+/// Keeps pictures as they arrive, so that a form that must be shown again has not lost them.
+async fn keep_photos(
+    app: &App,
+    typed: &mut Typed,
+) -> Result<FormErrors<IntakeField>, AppError> {
+    let mut errors = FormErrors::default();
+    for place in 0..pair_count(&typed.fields) {
+        let field = IntakeField::Pair(place, PairField::Photo);
+        let kept_field = IntakeField::Pair(place, PairField::KeptPhoto).name();
+        match photos::keep_all(app, typed, &field.name()).await {
+            Ok(kept) => {
+                for digest in kept {
+                    typed.fields.push(kept_field.clone(), digest.to_string());
+                }
+            }
+            Err(NotKept::Failed(error)) => return Err(error),
+            Err(NotKept::Unusable(problem)) => errors.add(field, problem.into()),
+        }
+    }
+    Ok(errors)
+}
+
+/// What taking in came to.
+pub(crate) enum Taken {
+    /// A ticket.
+    In(Box<Ticket>),
+    /// The form was sent twice; the ticket is there.
+    Already,
+    /// The chosen customer is not there.
+    NoSuchCustomer,
+    /// The work on this pair can't be priced or dated.
+    NotWorkedOut(usize, ScopeProblem),
+}
+
+/// Takes pairs in: the customer, the ticket with its link, each pair's agreed scope and pictures,
+/// and the letter, in one transaction.
+pub(crate) async fn take_in(
+    app: &App,
+    shop: &Shop,
+    intake: Intake,
+    (actor, now): (Actor, Moment),
+) -> Result<Taken, AppError> {
+    let mut conn = app.db.write().await?;
+    if record::load(&mut conn, intake.token).await?.is_some() {
+        return Ok(Taken::Already);
+    }
+    let Some(customer) = bringer(&mut conn, intake.bringer, now).await? else {
+        return Ok(Taken::NoSuchCustomer);
+    };
+    let before = scope::queue(&mut conn, None, shop.hands).await?;
+    let worked_out = match work_out(shop, &intake.pairs, before, now) {
+        Ok(worked_out) => worked_out,
+        Err((place, problem)) => return Ok(Taken::NotWorkedOut(place, problem)),
+    };
+    let link = app.portal_key(intake.token, 1).digest();
+    let events = |number| {
+        let pairs = intake.pairs.iter().zip(worked_out);
+        events(shop, (number, customer, link), pairs, now)
+    };
+    let place = (intake.token, customer);
+    match record::open(app, &mut conn, place, (actor, now), events).await {
+        Ok(ticket) => {
+            conn.commit().await?;
+            app.outbox.notify_one();
+            Ok(Taken::In(Box::new(ticket)))
+        }
+        Err(AppError::Internal(error)) if matches!(error.downcast_ref(), Some(DbError::Taken)) => {
+            // Another counter took the claim number, or this very form, in the same instant.
+            let there = record::load(&mut app.db.read().await?, intake.token).await?;
+            if there.is_some() { Ok(Taken::Already) } else { Err(AppError::Stale) }
+        }
+        Err(error) => Err(error),
+    }
+}
+
+async fn bringer(
+    conn: &mut Conn,
+    bringer: Bringer,
+    now: Moment,
+) -> Result<Option<CustomerId>, DbError> {
+    match bringer {
+        Bringer::Known(id) => {
+            let known = customers::get(conn, id).await?;
+            Ok(known.map(|customer| customer.id))
+        }
+        Bringer::New { name, email, phone } => {
+            let id = CustomerId::from_bytes(new_id(now));
+            let customer = Customer { id, name, email, phone };
+            customers::add(conn, &customer).await?;
+            Ok(Some(id))
+        }
+    }
+}
+
+fn work_out(
+    shop: &Shop,
+    pairs: &[IntakePair],
+    mut before: Queue,
+    now: Moment,
+) -> Result<Vec<Scope>, (usize, ScopeProblem)> {
+    let mut scopes = Vec::new();
+    for (place, pair) in pairs.iter().enumerate() {
+        let lines = pair.lines.clone();
+        let scope = Scope::work_out(lines, &pair.lines, shop, before, now)
+            .map_err(|problem| (place, problem))?;
+        before.minutes = before.minutes.plus(scope.minutes());
+        scopes.push(scope);
+    }
+    Ok(scopes)
+}
+
+fn events<'a>(
+    shop: &Shop,
+    (number, customer, link): (TicketNumber, CustomerId, Digest),
+    pairs: impl Iterator<Item = (&'a IntakePair, Scope)>,
+    now: Moment,
+) -> Result<Vec<Event>, AppError> {
+    let failed = |problem: Problem| AppError::Internal(problem.into());
+    let mut taken = Vec::new();
+    let mut notes = Vec::new();
+    for (place, (pair, scope)) in pairs.enumerate() {
+        let tag = Tag::at(place).ok_or(AppError::NotFound)?;
+        let id = PairId::from_bytes(new_id(now));
+        let title: String = pair.about.title().chars().take(Line::LIMIT).collect();
+        let title = Line::parse(&title).map_err(failed)?;
+        let agreement = Agreement {
+            given: Given::AtTheCounter,
+            words: None,
+            cautions: pair.about.rating.cautions(),
+        };
+        let matter = (scope, Matter::Agreement(agreement));
+        let sheet = Sheet::next(shop, (number, tag, title), None, matter, now);
+        let digest = sheet.digest()?;
+        if !pair.photos.is_empty() {
+            let shows = Line::parse("As it was taken in").map_err(failed)?;
+            let picture = |digest: &Digest| Picture {
+                digest: *digest,
+                shows: Some(shows.clone()),
+            };
+            notes.push(Event::Noted {
+                pair: id,
+                note: NoteId::from_bytes(new_id(now)),
+                audience: Audience::Customer,
+                words: None,
+                pictures: pair.photos.iter().map(picture).collect(),
+            });
+        }
+        let about = pair.about.clone();
+        taken.push((PairTakenIn { id, tag, about }, sheet, digest));
+    }
+    let mut events = commands::take_in(number, customer, link, taken);
+    events.extend(notes);
+    Ok(events)
+}

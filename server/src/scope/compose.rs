@@ -1,0 +1,354 @@
+//! Composing an offer, looking at it as the customer will, and sending exactly that.
+
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::Response;
+use frontend::back_office::compose::{Compose, ComposePage};
+use frontend::back_office::preview::{Preview, PreviewPage};
+use frontend::document::Flash;
+use leptos::prelude::*;
+use shared_types::digest::Digest;
+use shared_types::form::offer::{self, ACT_PREPARE, Composed, OfferField};
+use shared_types::form::scope::ScopeField;
+use shared_types::form::{Fields, FormErrors, Problem};
+use shared_types::id::{NoteId, PairId};
+use shared_types::paths;
+use shared_types::promise::forecast::Queue;
+use shared_types::scope::ScopeProblem;
+use shared_types::scope::offer::Revision;
+use shared_types::scope::sheet::{Choice, ChoiceKey, Matter, Offer, Picture, Sheet};
+use shared_types::staff::Permission;
+use shared_types::text::Line;
+use shared_types::ticket::commands::{NewNote, RuleBroken};
+use shared_types::ticket::event::{Audience, Event};
+use shared_types::ticket::{Pair, Ticket};
+
+use super::{next_sheet, pair_of, queries, queue, ticket_of, work_out};
+use crate::app::App;
+use crate::bench::pages::{self as bench, Again};
+use crate::clock::new_id;
+use crate::error::{AppError, AppResult};
+use crate::page::{self, Done, see_done, see_other};
+use crate::photos::{self, NotKept};
+use crate::request::{At, Typed};
+use crate::staff::session::SignedIn;
+use crate::{customers, pricebook, record};
+
+pub(super) async fn show(
+    State(app): State<App>,
+    staff: SignedIn,
+    At(id): At<PairId>,
+) -> AppResult {
+    staff.require(Permission::EditScope)?;
+    let mut conn = app.db.read().await?;
+    let ticket = ticket_of(&mut conn, id).await?;
+    let draft = queries::draft(&mut conn, id).await?;
+    drop(conn);
+    let fields = match draft {
+        Some(draft) => draft.fields,
+        None => untouched(pair_of(&ticket, id)?),
+    };
+    compose_page(&app, &staff, (ticket, id), StatusCode::OK, (fields, FormErrors::default())).await
+}
+
+/// A new offer: every choice keeps all that is agreed.
+fn untouched(pair: &Pair) -> Fields {
+    let mut fields = Fields::default();
+    for key in ChoiceKey::ALL {
+        for place in 0..pair.agreed().lines.len() {
+            let keep = OfferField::Work(key, ScopeField::Keep).name();
+            fields.push(keep, place.to_string());
+        }
+    }
+    fields
+}
+
+async fn compose_page(
+    app: &App,
+    staff: &SignedIn,
+    (ticket, id): (Ticket, PairId),
+    status: StatusCode,
+    (fields, errors): (Fields, FormErrors<OfferField>),
+) -> AppResult<Response> {
+    let mut conn = app.db.read().await?;
+    let services = pricebook::services(&mut conn).await?;
+    let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    drop(conn);
+    let pair = pair_of(&ticket, id)?;
+    let book = (services.as_slice(), pair.agreed().lines.as_slice());
+    let worked_out = offer::read_work(&fields, book, staff.shop.currency())
+        .into_iter()
+        .map(|(key, lines)| (key, work_out(pair, lines, staff, queue)))
+        .collect();
+    let props = Compose {
+        desk: staff.desk(None),
+        pair: id,
+        services,
+        fields,
+        errors,
+        worked_out,
+        ticket,
+    };
+    Ok(page::render(status, move || view! { <ComposePage props=props /> }))
+}
+
+/// Keeps what was composed, with its pictures; prepares it for a look if that was asked.
+pub(super) async fn save(
+    State(app): State<App>,
+    staff: SignedIn,
+    At(id): At<PairId>,
+    mut typed: Typed,
+) -> AppResult {
+    staff.require(Permission::EditScope)?;
+    let mut errors = keep_pictures(&app, &staff, id, &mut typed).await?;
+    let mut conn = app.db.read().await?;
+    let ticket = ticket_of(&mut conn, id).await?;
+    let services = pricebook::services(&mut conn).await?;
+    let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    drop(conn);
+    let pair = pair_of(&ticket, id)?;
+    let mut sheet = None;
+    if typed.fields.one(&OfferField::Act.name()) == ACT_PREPARE && errors.is_empty() {
+        let book = (services.as_slice(), pair.agreed().lines.as_slice());
+        match offer::read(&typed.fields, book, staff.shop.currency()) {
+            Ok(composed) => match prepare(&ticket, pair, composed, (&staff, queue))? {
+                Ok(prepared) => sheet = Some(prepared),
+                Err((key, problem)) => {
+                    let field = OfferField::Work(key, ScopeField::Service);
+                    errors.add(field, Problem::Scope(problem));
+                }
+            },
+            Err(found) => errors = found,
+        }
+    }
+    let draft = queries::Draft {
+        fields: typed.fields,
+        sheet,
+    };
+    let mut conn = app.db.write().await?;
+    queries::save_draft(&mut conn, id, &draft, staff.now).await?;
+    conn.commit().await?;
+    if draft.sheet.is_some() {
+        return Ok(see_other(&paths::preview(id)));
+    }
+    let status = if errors.is_empty() {
+        StatusCode::OK
+    } else {
+        StatusCode::UNPROCESSABLE_ENTITY
+    };
+    compose_page(&app, &staff, (ticket, id), status, (draft.fields, errors)).await
+}
+
+/// New pictures go into the journal, for the shop only until the offer is sent, and are ticked.
+async fn keep_pictures(
+    app: &App,
+    staff: &SignedIn,
+    id: PairId,
+    typed: &mut Typed,
+) -> Result<FormErrors<OfferField>, AppError> {
+    let mut errors = FormErrors::default();
+    let shows = Line::parse_optional(typed.fields.one(&OfferField::Shows.name()));
+    let Some(shows) = errors.take(OfferField::Shows, shows) else {
+        return Ok(errors);
+    };
+    let field = OfferField::Photo.name();
+    let pictures = match photos::keep_pictures(app, typed, &field, shows.as_ref()).await {
+        Ok(pictures) => pictures,
+        Err(NotKept::Failed(error)) => return Err(error),
+        Err(NotKept::Unusable(problem)) => {
+            errors.add(OfferField::Photo, problem.into());
+            return Ok(errors);
+        }
+    };
+    if pictures.is_empty() {
+        return Ok(errors);
+    }
+    for picture in &pictures {
+        typed.fields.push(OfferField::Picture.name(), picture.digest.to_string());
+    }
+    typed.fields.set(&OfferField::Shows.name(), "");
+    let note = NewNote {
+        id: NoteId::from_bytes(new_id(staff.now)),
+        audience: Audience::Shop,
+        words: None,
+        pictures,
+    };
+    let ticket = ticket_of(&mut app.db.read().await?, id).await?.id;
+    let decide = |ticket: &Ticket, _| -> Result<Vec<Event>, RuleBroken> {
+        Ok(ticket.note(id, note.clone())?.into_iter().collect())
+    };
+    if let Err(broken) = record::change(app, ticket, staff.actor(), decide).await? {
+        return Err(AppError::Internal(broken.into()));
+    }
+    Ok(errors)
+}
+
+/// The sheet of a composed offer, or the choice that can't be priced or dated.
+fn prepare(
+    ticket: &Ticket,
+    pair: &Pair,
+    composed: Composed,
+    (staff, queue): (&SignedIn, Queue),
+) -> Result<Result<Sheet, (ChoiceKey, ScopeProblem)>, AppError> {
+    let mut choices = Vec::new();
+    for choice in composed.choices {
+        match work_out(pair, choice.lines, staff, queue) {
+            Ok(scope) => choices.push(Choice {
+                key: choice.key,
+                title: choice.title,
+                words: choice.words,
+                scope,
+            }),
+            Err(problem) => return Ok(Err((choice.key, problem))),
+        }
+    }
+    let known = || pair.notes.iter().flat_map(|note| &note.pictures);
+    let pictures = composed.pictures.into_iter().filter_map(|digest| {
+        let picture = known().find(|picture| picture.digest == digest)?;
+        Some(Picture::clone(picture))
+    });
+    let offer = Offer {
+        found: composed.found,
+        pictures: pictures.collect(),
+        choices,
+        if_declined: composed.if_declined,
+        answer_by: staff.shop.answer_by(staff.now),
+        take_back: staff.shop.terms.take_back,
+        cautions: pair.about.rating.cautions(),
+    };
+    let matter = (pair.agreed().clone(), Matter::Offer(offer));
+    next_sheet(ticket, pair, staff, matter).map(Ok)
+}
+
+pub(super) async fn preview(
+    State(app): State<App>,
+    staff: SignedIn,
+    At(id): At<PairId>,
+) -> AppResult {
+    staff.require(Permission::EditScope)?;
+    preview_page(&app, &staff, id, (StatusCode::OK, None)).await
+}
+
+async fn preview_page(
+    app: &App,
+    staff: &SignedIn,
+    id: PairId,
+    (status, flash): (StatusCode, Option<Flash>),
+) -> AppResult<Response> {
+    let mut conn = app.db.read().await?;
+    let draft = queries::draft(&mut conn, id).await?;
+    let Some(sheet) = draft.and_then(|draft| draft.sheet) else {
+        return Ok(see_other(&paths::compose(id)));
+    };
+    let ticket = ticket_of(&mut conn, id).await?;
+    let customer = customers::get(&mut conn, ticket.customer).await?;
+    drop(conn);
+    let digest = sheet.digest()?;
+    let props = Preview {
+        desk: staff.desk(flash),
+        ticket: ticket.id,
+        pair: id,
+        customer: customer.ok_or(AppError::NotFound)?,
+        revision: Revision {
+            sheet,
+            digest,
+            made_by: staff.actor(),
+            answers: Vec::new(),
+            withdrawn: None,
+        },
+        digest,
+    };
+    Ok(page::render(status, move || view! { <PreviewPage props=props /> }))
+}
+
+/// Sends the prepared offer exactly as it was looked at. If its days can no longer be kept, it is
+/// prepared anew and shown again.
+pub(super) async fn send(
+    State(app): State<App>,
+    staff: SignedIn,
+    At(id): At<PairId>,
+    typed: Typed,
+) -> AppResult {
+    staff.require(Permission::EditScope)?;
+    let looked_at: Option<Digest> = typed.fields.one("digest").parse().ok();
+    let mut conn = app.db.read().await?;
+    let ticket = ticket_of(&mut conn, id).await?;
+    let sent = looked_at.is_some_and(|digest| ticket.revision(digest).is_some());
+    if sent {
+        return Ok(see_done(&paths::pair(id), Done::OfferSent));
+    }
+    let draft = queries::draft(&mut conn, id).await?;
+    let Some((fields, sheet)) = draft.and_then(|draft| Some((draft.fields, draft.sheet?))) else {
+        return Ok(see_other(&paths::compose(id)));
+    };
+    let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    drop(conn);
+    let digest = sheet.digest()?;
+    if Some(digest) != looked_at {
+        let flash = refused("The offer was prepared anew meanwhile. Look at it again, then send it.");
+        return preview_page(&app, &staff, id, (StatusCode::CONFLICT, flash)).await;
+    }
+    if let Some(fresh) = moved(&ticket, id, &sheet, (&staff, queue))? {
+        let draft = queries::Draft {
+            fields,
+            sheet: Some(fresh),
+        };
+        let mut conn = app.db.write().await?;
+        queries::save_draft(&mut conn, id, &draft, staff.now).await?;
+        conn.commit().await?;
+        let flash = refused(
+            "The days moved after you looked at this, so it was not sent. Below it is with the days \
+             that can be kept now.",
+        );
+        return preview_page(&app, &staff, id, (StatusCode::CONFLICT, flash)).await;
+    }
+    let decide = |ticket: &Ticket, now| {
+        let event = ticket.make_sheet(id, sheet.clone(), digest, now);
+        event.map(|event| vec![event])
+    };
+    match record::change(&app, ticket.id, staff.actor(), decide).await? {
+        Ok(_) => {
+            let mut conn = app.db.write().await?;
+            queries::remove_draft(&mut conn, id).await?;
+            conn.commit().await?;
+            Ok(see_done(&paths::pair(id), Done::OfferSent))
+        }
+        Err(broken) => {
+            bench::show(&app, &staff, id, StatusCode::CONFLICT, Again::refused(broken)).await
+        }
+    }
+}
+
+fn refused(words: &str) -> Option<Flash> {
+    Some(Flash::Refused(words.to_owned()))
+}
+
+/// The sheet made anew, if a day or the time to answer has moved since it was prepared.
+fn moved(
+    ticket: &Ticket,
+    id: PairId,
+    sheet: &Sheet,
+    (staff, queue): (&SignedIn, Queue),
+) -> Result<Option<Sheet>, AppError> {
+    let pair = pair_of(ticket, id)?;
+    let Some(offer) = sheet.offer() else {
+        return Err(AppError::NotFound);
+    };
+    let mut fresh = offer.clone();
+    fresh.answer_by = staff.shop.answer_by(staff.now);
+    for choice in &mut fresh.choices {
+        let lines = choice.scope.lines.clone();
+        match work_out(pair, lines, staff, queue) {
+            Ok(scope) => choice.scope.ready_by = scope.ready_by,
+            Err(problem) => return Err(AppError::Internal(problem.into())),
+        }
+    }
+    let later = |(old, new): (&Choice, &Choice)| new.scope.ready_by > old.scope.ready_by;
+    let has_moved = offer.choices.iter().zip(&fresh.choices).any(later)
+        || offer.answer_by <= staff.now;
+    if !has_moved {
+        return Ok(None);
+    }
+    let matter = (sheet.agreed.clone(), Matter::Offer(fresh));
+    next_sheet(ticket, pair, staff, matter).map(Some)
+}

@@ -1,0 +1,130 @@
+//! Changing an agreed scope with the customer's word: always a new revision.
+
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::Response;
+use frontend::back_office::edit_scope::{EditScope, EditScopePage};
+use frontend::document::Flash;
+use leptos::prelude::*;
+use shared_types::form::offer::{ACT_RECORD, EditField, read_edit};
+use shared_types::form::scope::{self, ScopeField};
+use shared_types::form::{Fields, FormErrors, Problem};
+use shared_types::id::PairId;
+use shared_types::paths;
+use shared_types::scope::sheet::{Agreement, Matter};
+use shared_types::staff::Permission;
+use shared_types::ticket::Ticket;
+
+use super::{next_sheet, pair_of, queue, ticket_of, work_out};
+use crate::app::App;
+use crate::error::AppResult;
+use crate::page::{self, Done, see_done};
+use crate::request::{At, Typed};
+use crate::staff::session::SignedIn;
+use crate::{pricebook, record};
+
+pub(super) async fn show(
+    State(app): State<App>,
+    staff: SignedIn,
+    At(id): At<PairId>,
+) -> AppResult {
+    staff.require(Permission::EditScope)?;
+    let ticket = ticket_of(&mut app.db.read().await?, id).await?;
+    let mut fields = Fields::default();
+    let pair = pair_of(&ticket, id)?;
+    for place in 0..pair.agreed().lines.len() {
+        fields.push(EditField::Work(ScopeField::Keep).name(), place.to_string());
+    }
+    let again = (None, fields, FormErrors::default());
+    edit_page(&app, &staff, (ticket, id), StatusCode::OK, again).await
+}
+
+async fn edit_page(
+    app: &App,
+    staff: &SignedIn,
+    (ticket, id): (Ticket, PairId),
+    status: StatusCode,
+    (flash, fields, errors): (Option<Flash>, Fields, FormErrors<EditField>),
+) -> AppResult<Response> {
+    let mut conn = app.db.read().await?;
+    let services = pricebook::services(&mut conn).await?;
+    let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    drop(conn);
+    let pair = pair_of(&ticket, id)?;
+    let book = (services.as_slice(), pair.agreed().lines.as_slice());
+    let lines = scope::read(&fields, "", book, staff.shop.currency(), &mut FormErrors::default());
+    let worked_out = (!lines.is_empty()).then(|| work_out(pair, lines, staff, queue));
+    let props = EditScope {
+        desk: staff.desk(flash),
+        pair: id,
+        services,
+        fields,
+        errors,
+        worked_out,
+        ticket,
+    };
+    Ok(page::render(status, move || view! { <EditScopePage props=props /> }))
+}
+
+/// Records a changed scope as a new revision, or works its price out.
+pub(super) async fn save(
+    State(app): State<App>,
+    staff: SignedIn,
+    At(id): At<PairId>,
+    typed: Typed,
+) -> AppResult {
+    staff.require(Permission::EditScope)?;
+    let mut conn = app.db.read().await?;
+    let ticket = ticket_of(&mut conn, id).await?;
+    let services = pricebook::services(&mut conn).await?;
+    let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    drop(conn);
+    let pair = pair_of(&ticket, id)?;
+    if typed.fields.one(&EditField::Act.name()) != ACT_RECORD {
+        let again = (None, typed.fields, FormErrors::default());
+        return edit_page(&app, &staff, (ticket, id), StatusCode::OK, again).await;
+    }
+    let book = (services.as_slice(), pair.agreed().lines.as_slice());
+    let cautions = pair.about.rating.cautions();
+    let currency = staff.shop.currency();
+    let edited = match read_edit(&typed.fields, book, currency, !cautions.is_empty()) {
+        Ok(edited) => edited,
+        Err(errors) => {
+            let again = (None, typed.fields, errors);
+            let status = StatusCode::UNPROCESSABLE_ENTITY;
+            return edit_page(&app, &staff, (ticket, id), status, again).await;
+        }
+    };
+    let before = edited.before;
+    let scope = match work_out(pair, edited.lines, &staff, queue) {
+        Ok(scope) => scope,
+        Err(problem) => {
+            let mut errors = FormErrors::default();
+            errors.add(EditField::Work(ScopeField::Service), Problem::Scope(problem));
+            let again = (None, typed.fields, errors);
+            let status = StatusCode::UNPROCESSABLE_ENTITY;
+            return edit_page(&app, &staff, (ticket, id), status, again).await;
+        }
+    };
+    let agreement = Agreement {
+        given: edited.given,
+        words: Some(edited.words),
+        cautions,
+    };
+    let mut sheet = next_sheet(&ticket, pair, &staff, (scope, Matter::Agreement(agreement)))?;
+    // The page's revision, not the latest: whoever typed this has not seen a later one.
+    sheet.before = Some(before);
+    let digest = sheet.digest()?;
+    let decide = |ticket: &Ticket, now| {
+        let event = ticket.make_sheet(id, sheet.clone(), digest, now);
+        event.map(|event| vec![event])
+    };
+    match record::change(&app, ticket.id, staff.actor(), decide).await? {
+        Ok(_) => Ok(see_done(&paths::pair(id), Done::ScopeChanged)),
+        Err(broken) => {
+            let flash = Some(Flash::Refused(broken.to_string()));
+            let again = (flash, typed.fields, FormErrors::default());
+            edit_page(&app, &staff, (ticket, id), StatusCode::CONFLICT, again).await
+        }
+    }
+}
