@@ -25,9 +25,14 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         .filter(|path| path.extension().is_some_and(|kind| kind == "woff2"))
         .collect();
     fonts.sort();
-    let mut source = format!("const STYLE: &str = {sheet:?};\nconst FONTS: &[(&str, &[u8])] = &[\n");
+    let mut source =
+        format!("const STYLE: &str = {sheet:?};\nconst FONTS: &[(&str, &[u8])] = &[\n");
     for font in fonts {
-        let name = font.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let name = font
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
         let path = fs::canonicalize(&font)?;
         writeln!(source, "    ({name:?}, include_bytes!({path:?})),")?;
     }

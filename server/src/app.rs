@@ -92,7 +92,10 @@ impl App {
     /// The key of a ticket's link: derived, so that a letter or a reprinted code can carry it
     /// although the database has only its digest.
     pub fn portal_key(&self, ticket: TicketId, generation: u32) -> PortalKey {
-        #[expect(clippy::expect_used, reason = "HMAC takes keys of any length (RFC 2104)")]
+        #[expect(
+            clippy::expect_used,
+            reason = "HMAC takes keys of any length (RFC 2104)"
+        )]
         let mut mac =
             Hmac::<Sha256>::new_from_slice(&self.secret).expect("a key of any length fits");
         mac.update(format!("lastword/link/v1/{ticket}/{generation}").as_bytes());

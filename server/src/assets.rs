@@ -27,8 +27,14 @@ const ISLAND_FILES: [(&str, &str); 2] = [
 pub(crate) fn routes() -> Router<App> {
     Router::new()
         .route(paths::HEALTH, get(health))
-        .route(paths::STYLE, get(async || file(STYLE, "text/css; charset=utf-8")))
-        .route(paths::LOADER, get(async || file(LOADER, "text/javascript; charset=utf-8")))
+        .route(
+            paths::STYLE,
+            get(async || file(STYLE, "text/css; charset=utf-8")),
+        )
+        .route(
+            paths::LOADER,
+            get(async || file(LOADER, "text/javascript; charset=utf-8")),
+        )
         .route(paths::FONT, get(font))
         .route(paths::ISLAND, get(island))
 }

@@ -56,7 +56,9 @@ pub struct Config {
 impl ServeOptions {
     /// Checks the options; `listening` is the address that is really listened on.
     pub fn check(self, listening: SocketAddr) -> anyhow::Result<Config> {
-        let public_url = self.public_url.unwrap_or_else(|| format!("http://{listening}"));
+        let public_url = self
+            .public_url
+            .unwrap_or_else(|| format!("http://{listening}"));
         let public_url = public_url.trim_end_matches('/').to_owned();
         let host = public_url
             .strip_prefix("https://")
@@ -120,7 +122,11 @@ mod tests {
         ] {
             assert!(check_smtp(fits).is_ok(), "{fits}");
         }
-        for misfit in ["smtp://mail.example.com", "mail.example.com", "smtp://localhost@mail.example.com"] {
+        for misfit in [
+            "smtp://mail.example.com",
+            "mail.example.com",
+            "smtp://localhost@mail.example.com",
+        ] {
             assert!(check_smtp(misfit).is_err(), "{misfit}");
         }
     }

@@ -46,11 +46,7 @@ impl From<sqlx::Error> for DbError {
 }
 
 /// Names the row in which something impossible stood.
-pub(crate) fn corrupt(
-    table: &'static str,
-    row: &str,
-    source: impl Into<anyhow::Error>,
-) -> DbError {
+pub(crate) fn corrupt(table: &'static str, row: &str, source: impl Into<anyhow::Error>) -> DbError {
     DbError::Corrupt {
         table,
         row: row.to_owned(),

@@ -28,7 +28,10 @@ const HEADERS: [(&str, &str); 6] = [
     ("referrer-policy", "same-origin"),
     ("cross-origin-opener-policy", "same-origin"),
     ("cross-origin-resource-policy", "same-origin"),
-    ("permissions-policy", "camera=(self), geolocation=(), microphone=()"),
+    (
+        "permissions-policy",
+        "camera=(self), geolocation=(), microphone=()",
+    ),
 ];
 
 /// Puts everything round the routes.
@@ -76,7 +79,10 @@ async fn add_headers(State(app): State<App>, request: Request, next: Next) -> Re
     let mut response = next.run(request).await;
     let headers = response.headers_mut();
     for (name, value) in HEADERS {
-        headers.insert(HeaderName::from_static(name), HeaderValue::from_static(value));
+        headers.insert(
+            HeaderName::from_static(name),
+            HeaderValue::from_static(value),
+        );
     }
     if app.config.is_secure() {
         headers.insert(

@@ -34,7 +34,12 @@ enum Act {
     /// Check every record: that no entry was changed, removed or moved since it was written
     Verify {
         /// The database to check: the path of a `SQLite` file, or postgres://…
-        #[arg(long, env = "LASTWORD_DATABASE", default_value = "lastword-data/lastword.db", hide_env_values = true)]
+        #[arg(
+            long,
+            env = "LASTWORD_DATABASE",
+            default_value = "lastword-data/lastword.db",
+            hide_env_values = true
+        )]
         database: String,
     },
     /// Fill the invented shop Juniper Row and run it
@@ -70,14 +75,19 @@ async fn run(act: Act) -> anyhow::Result<ExitCode> {
         Act::Serve(options) => {
             let (app, listener) = build(options).await?;
             if let Some(path) = server::setup_path(&app).await? {
-                say(&format!("No owner yet. Set the shop up, once, at {}", app.absolute(&path)));
+                say(&format!(
+                    "No owner yet. Set the shop up, once, at {}",
+                    app.absolute(&path)
+                ));
             }
             say(&format!("Lastword is up at {}", app.config.public_url));
             serve(app, listener).await?;
             Ok(ExitCode::SUCCESS)
         }
         Act::Verify { database } => {
-            let db = Db::open(&database).await.context("the database can't be opened")?;
+            let db = Db::open(&database)
+                .await
+                .context("the database can't be opened")?;
             let verdict = verify::verify(&db).await?;
             db.close().await;
             for trouble in &verdict.troubles {
@@ -90,9 +100,16 @@ async fn run(act: Act) -> anyhow::Result<ExitCode> {
                 verdict.troubles.len()
             ));
             let sound = verdict.troubles.is_empty();
-            Ok(if sound { ExitCode::SUCCESS } else { ExitCode::FAILURE })
+            Ok(if sound {
+                ExitCode::SUCCESS
+            } else {
+                ExitCode::FAILURE
+            })
         }
-        Act::Demo { serve: options, fresh } => {
+        Act::Demo {
+            serve: options,
+            fresh,
+        } => {
             if fresh {
                 clear(&options.data)?;
             }
@@ -108,7 +125,12 @@ async fn run(act: Act) -> anyhow::Result<ExitCode> {
 
 /// Removes what a demo has stored, and nothing else.
 fn clear(data: &PathBuf) -> anyhow::Result<()> {
-    for name in ["lastword.db", "lastword.db-wal", "lastword.db-shm", "link-secret"] {
+    for name in [
+        "lastword.db",
+        "lastword.db-wal",
+        "lastword.db-shm",
+        "link-secret",
+    ] {
         let path = data.join(name);
         if path.exists() {
             std::fs::remove_file(&path)
@@ -157,7 +179,10 @@ async fn stopped() {
     let _ = interrupted.await;
 }
 
-#[expect(clippy::print_stdout, reason = "a command line speaks to whoever started it")]
+#[expect(
+    clippy::print_stdout,
+    reason = "a command line speaks to whoever started it"
+)]
 fn say(line: &str) {
     println!("{line}");
 }

@@ -77,13 +77,22 @@ impl FromRequest<App> for Typed {
         let body = axum::body::Bytes::from_request(request, app)
             .await
             .map_err(|_| AppError::Unreadable("The form was too large or did not arrive whole. Go back, shorten it and send it again."))?;
-        let fields: Vec<(String, String)> = serde_urlencoded::from_bytes(&body)
-            .map_err(|_| AppError::Unreadable("The form could not be read. Go back and send it again."))?;
+        let fields: Vec<(String, String)> = serde_urlencoded::from_bytes(&body).map_err(|_| {
+            AppError::Unreadable("The form could not be read. Go back and send it again.")
+        })?;
+        let fields = fields
+            .into_iter()
+            .map(|(name, value)| (name, without_nul(&value)));
         Ok(Self {
-            fields: fields.into_iter().collect(),
+            fields: fields.collect(),
             pictures: Vec::new(),
         })
     }
+}
+
+/// No text of ours has the character NUL, and PostgreSQL takes none.
+pub(crate) fn without_nul(text: &str) -> String {
+    text.replace('\0', "")
 }
 
 async fn read_multipart(mut form: Multipart) -> Result<Typed, AppError> {
@@ -107,7 +116,9 @@ async fn read_multipart(mut form: Multipart) -> Result<Typed, AppError> {
             }
         }
         if !is_file {
-            typed.fields.push(name, String::from_utf8_lossy(&bytes));
+            typed
+                .fields
+                .push(name, without_nul(&String::from_utf8_lossy(&bytes)));
         } else if too_large {
             typed.pictures.push((name, Err(PictureProblem::TooLarge)));
         } else if !bytes.is_empty() {

@@ -86,7 +86,11 @@ impl PairBrief {
             all_round: pair.about.construction.is_all_round(),
             rating: pair.about.rating,
             promise: pair.promise(),
-            minutes: pair.to_do(&pair.agreed().lines).iter().map(|line| line.minutes).sum(),
+            minutes: pair
+                .to_do(&pair.agreed().lines)
+                .iter()
+                .map(|line| line.minutes)
+                .sum(),
             word: word_of(pair),
             question: pair.open_question().map(|note| {
                 let words = note.words.as_ref().map_or("", |words| words.as_str());
@@ -126,7 +130,10 @@ fn word_of(pair: &Pair) -> PairWord {
         OfferState::Answered { word, at, .. } if pair.fresh_word().is_some() => PairWord::Given {
             at,
             accepted: match word {
-                Word::Accept(key) => revision.sheet.choice(key).map(|choice| choice.title.clone()),
+                Word::Accept(key) => revision
+                    .sheet
+                    .choice(key)
+                    .map(|choice| choice.title.clone()),
                 Word::Decline => None,
             },
         },
@@ -139,7 +146,10 @@ fn word_of(pair: &Pair) -> PairWord {
 /// What comes before a new pair, or before `pair` if it is one of these: the work on open pairs
 /// that were promised no later.
 pub fn queue_before(pairs: &[PairBrief], pair: Option<PairId>, hands: u32) -> Queue {
-    let promise = pairs.iter().find(|brief| Some(brief.pair) == pair).map(|brief| brief.promise);
+    let promise = pairs
+        .iter()
+        .find(|brief| Some(brief.pair) == pair)
+        .map(|brief| brief.promise);
     let before = pairs.iter().filter(|brief| {
         brief.stage.is_open()
             && Some(brief.pair) != pair

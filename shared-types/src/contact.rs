@@ -47,7 +47,8 @@ impl Email {
         let text = text.trim_matches(' ');
         let (local, domain) = text.rsplit_once('@').ok_or(Problem::NotAnAddress)?;
         let atom = |letter: char| {
-            letter.is_ascii_alphanumeric() || "!#$%&'*+-/=?^_`{|}~.".contains(letter)
+            letter.is_ascii_alphanumeric()
+                || "!#$%&'*+-/=?^_`{|}~.".contains(letter)
                 || (!letter.is_ascii() && letter.is_alphanumeric())
         };
         let local_fits = !local.is_empty()
@@ -59,7 +60,9 @@ impl Email {
                 && label.len() <= 63
                 && !label.starts_with('-')
                 && !label.ends_with('-')
-                && label.chars().all(|letter| letter == '-' || letter.is_alphanumeric())
+                && label
+                    .chars()
+                    .all(|letter| letter == '-' || letter.is_alphanumeric())
         };
         let domain_fits =
             domain.len() <= 253 && domain.contains('.') && domain.split('.').all(label);
@@ -207,7 +210,11 @@ mod tests {
         ] {
             assert!(Email::parse(text).is_err(), "{text:?}");
         }
-        for text in ["ana.lópez@example.com", "o'neil+boots@mail.example.org", "anna@bücher.example"] {
+        for text in [
+            "ana.lópez@example.com",
+            "o'neil+boots@mail.example.org",
+            "anna@bücher.example",
+        ] {
             assert!(Email::parse(text).is_ok(), "{text:?}");
         }
     }

@@ -34,7 +34,13 @@ impl Digest {
     /// The first 16 hex digits in groups of four, short enough to compare by eye.
     pub fn short(self) -> String {
         let hex = self.to_string();
-        format!("{} {} {} {}", &hex[..4], &hex[4..8], &hex[8..12], &hex[12..16])
+        format!(
+            "{} {} {} {}",
+            &hex[..4],
+            &hex[4..8],
+            &hex[8..12],
+            &hex[12..16]
+        )
     }
 }
 

@@ -26,7 +26,9 @@ impl PortalKey {
     /// reason to send anybody away.
     pub fn parse(text: &str) -> Result<Self, NotAKey> {
         let text = text.trim_end_matches(['.', ',', ')', '>', '=']);
-        let bytes = BASE64URL_NOPAD.decode(text.as_bytes()).map_err(|_| NotAKey)?;
+        let bytes = BASE64URL_NOPAD
+            .decode(text.as_bytes())
+            .map_err(|_| NotAKey)?;
         bytes.try_into().map(Self).map_err(|_| NotAKey)
     }
 

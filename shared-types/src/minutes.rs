@@ -94,7 +94,13 @@ mod tests {
 
     #[test]
     fn minutes_are_read_as_people_write_them() {
-        for (text, minutes) in [("90", 90), ("1:30", 90), ("2 h", 120), ("45 min", 45), ("1h30", 90)] {
+        for (text, minutes) in [
+            ("90", 90),
+            ("1:30", 90),
+            ("2 h", 120),
+            ("45 min", 45),
+            ("1h30", 90),
+        ] {
             assert_eq!(Minutes::parse(text), Ok(Minutes::new(minutes)), "{text}");
         }
         for text in ["", "soon", "-5", "1:xx", "99999999999", "4294967295:0"] {

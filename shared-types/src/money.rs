@@ -219,7 +219,12 @@ impl fmt::Display for Money {
         let sign = if self.minor < 0 { "\u{2212}" } else { "" };
         match self.currency.prefix() {
             // A no-break space: an amount never breaks over two lines.
-            "" => write!(f, "{sign}{}\u{a0}{}", self.figures(","), self.currency.code()),
+            "" => write!(
+                f,
+                "{sign}{}\u{a0}{}",
+                self.figures(","),
+                self.currency.code()
+            ),
             prefix => write!(f, "{sign}{prefix}{}", self.figures(",")),
         }
     }
@@ -271,14 +276,29 @@ mod tests {
             ("4,000,000.00", "USD", 400_000_000, "$4,000,000.00"),
         ] {
             let amount = money(text, code).unwrap();
-            assert_eq!((amount.minor(), amount.to_string().as_str()), (minor, shown), "{text}");
+            assert_eq!(
+                (amount.minor(), amount.to_string().as_str()),
+                (minor, shown),
+                "{text}"
+            );
             assert_eq!(money(&amount.figure(), code), Ok(amount), "{text}");
         }
     }
 
     #[test]
     fn doubtful_amounts_are_refused() {
-        for text in ["", ".", "-5", "1,5", "1.234", "12,34.00", "1e9", "4.", "٤", "99999999999999"] {
+        for text in [
+            "",
+            ".",
+            "-5",
+            "1,5",
+            "1.234",
+            "12,34.00",
+            "1e9",
+            "4.",
+            "٤",
+            "99999999999999",
+        ] {
             assert!(money(text, "USD").is_err(), "{text}");
         }
     }

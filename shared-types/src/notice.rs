@@ -97,9 +97,15 @@ impl Notice {
             } => {
                 let (pair, digest) = (*pair, *digest);
                 if sheet.offer().is_some() {
-                    Some(Self::OfferMade { pair, sheet: digest })
+                    Some(Self::OfferMade {
+                        pair,
+                        sheet: digest,
+                    })
                 } else {
-                    (sheet.revision > 1).then_some(Self::ScopeChanged { pair, sheet: digest })
+                    (sheet.revision > 1).then_some(Self::ScopeChanged {
+                        pair,
+                        sheet: digest,
+                    })
                 }
             }
             Event::OfferWithdrawn { pair, .. } => Some(Self::OfferWithdrawn { pair: *pair }),

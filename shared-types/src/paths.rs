@@ -134,8 +134,13 @@ paths! {
 /// Whether a path leads to a page of the back office, and nowhere else: where the sign-in may go
 /// on to.
 pub fn is_of_the_shop(path: &str) -> bool {
-    let inside = path.strip_prefix(TODAY).is_some_and(|rest| rest.is_empty() || rest.starts_with(['/', '?']));
-    inside && path.bytes().all(|byte| byte.is_ascii_graphic() && byte != b'\\')
+    let inside = path
+        .strip_prefix(TODAY)
+        .is_some_and(|rest| rest.is_empty() || rest.starts_with(['/', '?']));
+    inside
+        && path
+            .bytes()
+            .all(|byte| byte.is_ascii_graphic() && byte != b'\\')
 }
 
 #[cfg(test)]
@@ -143,7 +148,13 @@ mod tests {
     #[test]
     fn the_sign_in_leads_to_no_other_site() {
         assert!(super::is_of_the_shop("/shop/bench?done=moved"));
-        for elsewhere in ["//evil.example", "/shopping", "https://evil.example/shop", "/shop/\\x", "/shop\n"] {
+        for elsewhere in [
+            "//evil.example",
+            "/shopping",
+            "https://evil.example/shop",
+            "/shop/\\x",
+            "/shop\n",
+        ] {
             assert!(!super::is_of_the_shop(elsewhere), "{elsewhere}");
         }
     }

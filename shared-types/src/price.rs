@@ -159,15 +159,24 @@ mod tests {
         let first = [(225, 0), (0, 2_337), (0, 89), (0, 650), (0, 400)];
         let added = [(242, 0), (0, 881), (0, 1_680), (0, 396), (0, 150)];
         let lines = |parts: &[(u32, i64)]| -> Vec<ScopeLine> {
-            parts.iter().map(|(minutes, material)| line(*minutes, *material, "USD")).collect()
+            parts
+                .iter()
+                .map(|(minutes, material)| line(*minutes, *material, "USD"))
+                .collect()
         };
         let before = quote(&lines(&first), &rules).unwrap();
         assert_eq!(before.subtotal.minor(), 30_476);
         assert_eq!(before.taxes[0].tax.minor(), 2_514);
         assert_eq!(before.total.minor(), 32_990);
         let after = quote(&lines(&[first, added].concat()), &rules).unwrap();
-        assert_eq!((after.subtotal.minor(), after.total.minor()), (62_623, 67_789));
-        assert_eq!(after.total.minus(before.total).unwrap().to_string(), "$347.99");
+        assert_eq!(
+            (after.subtotal.minor(), after.total.minor()),
+            (62_623, 67_789)
+        );
+        assert_eq!(
+            after.total.minus(before.total).unwrap().to_string(),
+            "$347.99"
+        );
     }
 
     #[test]

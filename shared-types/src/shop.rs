@@ -4,8 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::contact::{Email, Phone};
 use crate::minutes::Minutes;
-use crate::money::{Currency, Money};
 use crate::moment::{Moment, Zone};
+use crate::money::{Currency, Money};
 use crate::price::PriceRules;
 use crate::promise::calendar::{Calendar, Hours};
 use crate::tax::{Rate, Rounding, TaxBasis, TaxRules, TaxStep};
@@ -91,8 +91,8 @@ impl Shop {
     /// any open day ahead, after as many days by the clock.
     pub fn answer_by(&self, now: Moment) -> Moment {
         let days = usize::try_from(self.terms.answer_days).unwrap_or(1);
-        self.calendar.closing_after(now, days).unwrap_or_else(|| {
-            now.plus(time::Duration::days(i64::from(self.terms.answer_days)))
-        })
+        self.calendar
+            .closing_after(now, days)
+            .unwrap_or_else(|| now.plus(time::Duration::days(i64::from(self.terms.answer_days))))
     }
 }

@@ -143,8 +143,15 @@ mod tests {
         let shown = |system, text| ShoeSize::parse(system, text).map(|size| size.to_string());
         assert_eq!(shown(SizeSystem::Eu, "44"), Ok("EU 44".to_owned()));
         assert_eq!(shown(SizeSystem::UsMen, "9½"), Ok("US men 9.5".to_owned()));
-        assert_eq!(shown(SizeSystem::Mondopoint, "280"), Ok("Mondopoint 280".to_owned()));
-        for (system, text) in [(SizeSystem::Eu, "9"), (SizeSystem::Uk, "44"), (SizeSystem::Eu, "44.3")] {
+        assert_eq!(
+            shown(SizeSystem::Mondopoint, "280"),
+            Ok("Mondopoint 280".to_owned())
+        );
+        for (system, text) in [
+            (SizeSystem::Eu, "9"),
+            (SizeSystem::Uk, "44"),
+            (SizeSystem::Eu, "44.3"),
+        ] {
             assert_eq!(shown(system, text), Err(Problem::NotASize), "{text}");
         }
     }

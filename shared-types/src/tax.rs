@@ -98,15 +98,10 @@ impl Rounding {
     /// `numerator / denominator` as a whole number; the denominator is positive.
     pub(crate) fn divide(self, numerator: i128, denominator: i128) -> i128 {
         let sign = if numerator < 0 { -1 } else { 1 };
-        let (whole, rest) = (
-            numerator.abs() / denominator,
-            numerator.abs() % denominator,
-        );
+        let (whole, rest) = (numerator.abs() / denominator, numerator.abs() % denominator);
         let up = match self {
             Self::HalfUp => rest * 2 >= denominator,
-            Self::HalfEven => {
-                rest * 2 > denominator || (rest * 2 == denominator && whole % 2 == 1)
-            }
+            Self::HalfEven => rest * 2 > denominator || (rest * 2 == denominator && whole % 2 == 1),
             Self::Down => false,
             Self::Up => rest > 0,
         };
@@ -160,9 +155,7 @@ impl TaxRules {
             TaxBasis::Added => million,
             TaxBasis::Included => million + rate,
         };
-        let tax = self
-            .rounding
-            .divide(i128::from(amount.minor()) * rate, per);
+        let tax = self.rounding.divide(i128::from(amount.minor()) * rate, per);
         Money::new(
             i64::try_from(tax).map_err(|_| MoneyProblem::TooLarge)?,
             amount.currency(),
@@ -272,10 +265,18 @@ mod tests {
 
     #[test]
     fn rates_are_read_to_four_decimals() {
-        for (text, parts) in [("6.25", 62_500), ("0", 0), ("8.875 %", 88_750), ("100", 1_000_000)] {
+        for (text, parts) in [
+            ("6.25", 62_500),
+            ("0", 0),
+            ("8.875 %", 88_750),
+            ("100", 1_000_000),
+        ] {
             assert_eq!(Rate::parse(text).map(Rate::parts), Ok(parts), "{text}");
         }
-        assert_eq!(Rate::parse("6.25").map(|rate| rate.to_string()), Ok("6.25".to_owned()));
+        assert_eq!(
+            Rate::parse("6.25").map(|rate| rate.to_string()),
+            Ok("6.25".to_owned())
+        );
         for text in ["", "-1", "100.0001", "6.25001", "six"] {
             assert_eq!(Rate::parse(text), Err(Problem::NotARate), "{text}");
         }
@@ -306,7 +307,9 @@ mod tests {
             let usd = Currency::parse("USD").unwrap();
             let mut sheet = TaxSheet::new(rules(TaxBasis::Added, step, Rounding::HalfUp), usd);
             for _ in 0..3 {
-                sheet.add(money(1_010, "USD"), Rate::parse("7.25").unwrap()).unwrap();
+                sheet
+                    .add(money(1_010, "USD"), Rate::parse("7.25").unwrap())
+                    .unwrap();
             }
             assert_eq!(sheet.finish().unwrap().1, money(cents, "USD"));
         }
@@ -317,8 +320,14 @@ mod tests {
     fn included_tax_is_the_vat_fraction() {
         let included = rules(TaxBasis::Included, TaxStep::PerTotal, Rounding::HalfUp);
         let twenty = Rate::parse("20").unwrap();
-        assert_eq!(included.on(money(8_999, "GBP"), twenty), Ok(money(1_500, "GBP")));
-        assert_eq!(included.on(money(600, "GBP"), twenty), Ok(money(100, "GBP")));
+        assert_eq!(
+            included.on(money(8_999, "GBP"), twenty),
+            Ok(money(1_500, "GBP"))
+        );
+        assert_eq!(
+            included.on(money(600, "GBP"), twenty),
+            Ok(money(100, "GBP"))
+        );
     }
 
     #[test]
@@ -332,7 +341,11 @@ mod tests {
             (Rounding::Up, 121, 13),
             (Rounding::HalfUp, -125, -13),
         ] {
-            assert_eq!(mode.divide(thousandths, 10), result, "{mode:?} {thousandths}");
+            assert_eq!(
+                mode.divide(thousandths, 10),
+                result,
+                "{mode:?} {thousandths}"
+            );
         }
     }
 }

@@ -11,7 +11,11 @@ use crate::form::Problem;
 fn is_kept(letter: char, breaks: bool) -> bool {
     match letter {
         '\n' => breaks,
-        '\u{2028}' | '\u{2029}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}' => false,
+        '\u{2028}'
+        | '\u{2029}'
+        | '\u{202a}'..='\u{202e}'
+        | '\u{2066}'..='\u{2069}'
+        | '\u{feff}' => false,
         other => !other.is_control(),
     }
 }
@@ -19,7 +23,11 @@ fn is_kept(letter: char, breaks: bool) -> bool {
 fn cleaned(text: &str, breaks: bool) -> String {
     let text = text.replace("\r\n", "\n").replace('\r', "\n");
     let spaced = text.replace('\t', " ");
-    let spaced = if breaks { spaced } else { spaced.replace('\n', " ") };
+    let spaced = if breaks {
+        spaced
+    } else {
+        spaced.replace('\n', " ")
+    };
     spaced
         .chars()
         .filter(|letter| is_kept(*letter, breaks))
@@ -105,7 +113,10 @@ mod tests {
     #[test]
     fn a_line_stays_one_line_and_keeps_every_script() {
         let parse = |text| Line::parse(text).map(String::from);
-        assert_eq!(parse("  Ana\r\nBcc: x@example.com "), Ok("Ana Bcc: x@example.com".to_owned()));
+        assert_eq!(
+            parse("  Ana\r\nBcc: x@example.com "),
+            Ok("Ana Bcc: x@example.com".to_owned())
+        );
         assert_eq!(parse("نور الحسن 👢"), Ok("نور الحسن 👢".to_owned()));
         assert_eq!(parse("\u{202e}gnp.exe\u{0}"), Ok("gnp.exe".to_owned()));
         assert_eq!(parse(" \u{0} "), Err(Problem::Missing));

@@ -17,9 +17,9 @@ use crate::clock::new_id;
 use crate::error::{AppError, AppResult};
 use crate::page::{Done, see_done};
 use crate::photos::{self, NotKept};
+use crate::record;
 use crate::request::{At, Typed};
 use crate::staff::session::SignedIn;
-use crate::record;
 
 pub(super) async fn move_stage(
     State(app): State<App>,
@@ -29,7 +29,10 @@ pub(super) async fn move_stage(
 ) -> AppResult {
     staff.require(Permission::WorkOnPairs)?;
     let to = Stage::from_code(typed.fields.one("to")).ok_or(AppError::NotFound)?;
-    change(&app, &staff, id, Done::Moved, |ticket| ticket.move_stage(id, to)).await
+    change(&app, &staff, id, Done::Moved, |ticket| {
+        ticket.move_stage(id, to)
+    })
+    .await
 }
 
 pub(super) async fn set_hold(
@@ -40,7 +43,11 @@ pub(super) async fn set_hold(
 ) -> AppResult {
     staff.require(Permission::WorkOnPairs)?;
     let hold = Hold::from_code(typed.fields.one("hold"));
-    let done = if hold.is_some() { Done::Held } else { Done::Lifted };
+    let done = if hold.is_some() {
+        Done::Held
+    } else {
+        Done::Lifted
+    };
     change(&app, &staff, id, done, |ticket| ticket.set_hold(id, hold)).await
 }
 
@@ -50,7 +57,10 @@ pub(super) async fn start_work(
     At(id): At<PairId>,
 ) -> AppResult {
     staff.require(Permission::WorkOnPairs)?;
-    change(&app, &staff, id, Done::Started, |ticket| ticket.start_work(id)).await
+    change(&app, &staff, id, Done::Started, |ticket| {
+        ticket.start_work(id)
+    })
+    .await
 }
 
 async fn change(

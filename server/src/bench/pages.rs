@@ -37,7 +37,17 @@ pub(super) async fn pair(
     said: Said,
 ) -> AppResult {
     staff.require(Permission::SeeTickets)?;
-    show(&app, &staff, id, StatusCode::OK, Again { flash: said.0, ..Again::default() }).await
+    show(
+        &app,
+        &staff,
+        id,
+        StatusCode::OK,
+        Again {
+            flash: said.0,
+            ..Again::default()
+        },
+    )
+    .await
 }
 
 /// What a pair's page must show again, after a form on it that was not taken.
@@ -68,7 +78,9 @@ pub(crate) async fn show(
     again: Again,
 ) -> AppResult<Response> {
     let mut conn = app.db.read().await?;
-    let ticket = record::by_pair(&mut conn, id).await?.ok_or(AppError::NotFound)?;
+    let ticket = record::by_pair(&mut conn, id)
+        .await?
+        .ok_or(AppError::NotFound)?;
     let customer = customers::get(&mut conn, ticket.customer).await?;
     let props = PairView {
         desk: staff.desk(again.flash),
@@ -82,5 +94,8 @@ pub(crate) async fn show(
         has_draft: scope::has_prepared(&mut conn, id).await?,
     };
     drop(conn);
-    Ok(page::render(status, move || view! { <PairPage props=props /> }))
+    Ok(page::render(
+        status,
+        move || view! { <PairPage props=props /> },
+    ))
 }

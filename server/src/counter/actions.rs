@@ -55,7 +55,14 @@ async fn on_the_page(
     match record::change(app, id, staff.actor(), decide).await? {
         Ok(_) => Ok(see_done(&paths::shop_ticket(id), done)),
         Err(broken) => {
-            again(app, staff, id, StatusCode::CONFLICT, (broken.to_string(), typed)).await
+            again(
+                app,
+                staff,
+                id,
+                StatusCode::CONFLICT,
+                (broken.to_string(), typed),
+            )
+            .await
         }
     }
 }
@@ -100,9 +107,13 @@ pub(super) async fn give_back(
         let status = StatusCode::UNPROCESSABLE_ENTITY;
         return again(&app, &staff, id, status, (reason, typed.fields)).await;
     };
-    on_the_page(&app, &staff, id, (typed.fields, Done::GivenBack), |ticket| {
-        ticket.give_back(method)
-    })
+    on_the_page(
+        &app,
+        &staff,
+        id,
+        (typed.fields, Done::GivenBack),
+        |ticket| ticket.give_back(method),
+    )
     .await
 }
 

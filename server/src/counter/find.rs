@@ -11,6 +11,7 @@ use shared_types::ticket::TicketNumber;
 
 use crate::app::App;
 use crate::error::AppResult;
+use crate::request::without_nul;
 use crate::staff::session::SignedIn;
 use crate::{page, record};
 
@@ -20,7 +21,9 @@ pub(super) async fn find(
     Query(query): Query<HashMap<String, String>>,
 ) -> AppResult {
     staff.require(Permission::SeeTickets)?;
-    let query = query.get("q").map_or("", |query| query.trim()).to_owned();
+    let query = query
+        .get("q")
+        .map_or_else(String::new, |query| without_nul(query.trim()));
     let mut conn = app.db.read().await?;
     let mut found = Vec::new();
     if query.is_empty() {
@@ -54,7 +57,11 @@ mod tests {
     #[test]
     fn a_claim_number_is_found_with_and_without_its_tag() {
         for query in ["1042", "1042 A", "1042-a", "1042B"] {
-            assert_eq!(claim_number(query), Some(TicketNumber::new(1042)), "{query}");
+            assert_eq!(
+                claim_number(query),
+                Some(TicketNumber::new(1042)),
+                "{query}"
+            );
         }
         for query in ["Ana", "555-0134", "", "10424242424242", "1042 Anna"] {
             assert_eq!(claim_number(query), None, "{query}");

@@ -74,7 +74,13 @@ async fn intake_page(
         }
         let minutes: Minutes = lines.iter().map(|line| line.minutes).sum();
         let to_do = lines.clone();
-        worked_out.push(Some(Scope::work_out(lines, &to_do, &staff.shop, before, staff.now)));
+        worked_out.push(Some(Scope::work_out(
+            lines,
+            &to_do,
+            &staff.shop,
+            before,
+            staff.now,
+        )));
         before.minutes = before.minutes.plus(minutes);
     }
     let props = IntakeView {
@@ -86,15 +92,14 @@ async fn intake_page(
         known,
         worked_out,
     };
-    Ok(page::render(status, move || view! { <IntakePage props=props /> }))
+    Ok(page::render(
+        status,
+        move || view! { <IntakePage props=props /> },
+    ))
 }
 
 /// Looks up, adds a pair to the form, works out the price, or takes the pairs in.
-pub(super) async fn submit(
-    State(app): State<App>,
-    staff: SignedIn,
-    mut typed: Typed,
-) -> AppResult {
+pub(super) async fn submit(State(app): State<App>, staff: SignedIn, mut typed: Typed) -> AppResult {
     staff.require(Permission::TakeIn)?;
     let mut errors = keep_photos(&app, &mut typed).await?;
     let again = |flash, fields, errors| (flash, fields, errors);
@@ -102,11 +107,25 @@ pub(super) async fn submit(
         IntakeAct::TakeIn => {}
         IntakeAct::AddPair => {
             let more = (pair_count(&typed.fields) + 1).min(Tag::MOST);
-            typed.fields.set(&IntakeField::Pairs.name(), more.to_string());
-            return intake_page(&app, &staff, StatusCode::OK, again(None, typed.fields, errors)).await;
+            typed
+                .fields
+                .set(&IntakeField::Pairs.name(), more.to_string());
+            return intake_page(
+                &app,
+                &staff,
+                StatusCode::OK,
+                again(None, typed.fields, errors),
+            )
+            .await;
         }
         IntakeAct::Lookup | IntakeAct::Price => {
-            return intake_page(&app, &staff, StatusCode::OK, again(None, typed.fields, errors)).await;
+            return intake_page(
+                &app,
+                &staff,
+                StatusCode::OK,
+                again(None, typed.fields, errors),
+            )
+            .await;
         }
     }
     let services = pricebook::services(&mut app.db.read().await?).await?;
@@ -122,7 +141,7 @@ pub(super) async fn submit(
     };
     let token = intake.token;
     let at = (staff.actor(), staff.now);
-    match take_in(&app, &staff.shop, intake, at).await? {
+    match take_in(&app, &staff.shop, &intake, at).await? {
         Taken::In(ticket) => Ok(see_done(&paths::claim(ticket.id), Done::TakenIn)),
         Taken::Already => Ok(see_done(&paths::claim(token), Done::TakenIn)),
         Taken::NoSuchCustomer => {
@@ -140,10 +159,7 @@ pub(super) async fn submit(
 }
 
 /// Keeps pictures as they arrive, so that a form that must be shown again has not lost them.
-async fn keep_photos(
-    app: &App,
-    typed: &mut Typed,
-) -> Result<FormErrors<IntakeField>, AppError> {
+async fn keep_photos(app: &App, typed: &mut Typed) -> Result<FormErrors<IntakeField>, AppError> {
     let mut errors = FormErrors::default();
     for place in 0..pair_count(&typed.fields) {
         let field = IntakeField::Pair(place, PairField::Photo);
@@ -173,19 +189,39 @@ pub(crate) enum Taken {
     NotWorkedOut(usize, ScopeProblem),
 }
 
+/// How often two counters may want the same claim number.
+const ROUNDS: usize = 8;
+
 /// Takes pairs in: the customer, the ticket with its link, each pair's agreed scope and pictures,
 /// and the letter, in one transaction.
 pub(crate) async fn take_in(
     app: &App,
     shop: &Shop,
-    intake: Intake,
+    intake: &Intake,
+    by: (Actor, Moment),
+) -> Result<Taken, AppError> {
+    for _ in 0..ROUNDS {
+        match try_take_in(app, shop, intake, by).await {
+            // Another counter took the claim number, or this very form, in the same instant.
+            Err(AppError::Internal(error))
+                if matches!(error.downcast_ref(), Some(DbError::Taken)) => {}
+            done => return done,
+        }
+    }
+    Err(AppError::Stale)
+}
+
+async fn try_take_in(
+    app: &App,
+    shop: &Shop,
+    intake: &Intake,
     (actor, now): (Actor, Moment),
 ) -> Result<Taken, AppError> {
     let mut conn = app.db.write().await?;
     if record::load(&mut conn, intake.token).await?.is_some() {
         return Ok(Taken::Already);
     }
-    let Some(customer) = bringer(&mut conn, intake.bringer, now).await? else {
+    let Some(customer) = bringer(&mut conn, &intake.bringer, now).await? else {
         return Ok(Taken::NoSuchCustomer);
     };
     let before = scope::queue(&mut conn, None, shop.hands).await?;
@@ -199,34 +235,30 @@ pub(crate) async fn take_in(
         events(shop, (number, customer, link), pairs, now)
     };
     let place = (intake.token, customer);
-    match record::open(app, &mut conn, place, (actor, now), events).await {
-        Ok(ticket) => {
-            conn.commit().await?;
-            app.outbox.notify_one();
-            Ok(Taken::In(Box::new(ticket)))
-        }
-        Err(AppError::Internal(error)) if matches!(error.downcast_ref(), Some(DbError::Taken)) => {
-            // Another counter took the claim number, or this very form, in the same instant.
-            let there = record::load(&mut app.db.read().await?, intake.token).await?;
-            if there.is_some() { Ok(Taken::Already) } else { Err(AppError::Stale) }
-        }
-        Err(error) => Err(error),
-    }
+    let ticket = record::open(app, &mut conn, place, (actor, now), events).await?;
+    conn.commit().await?;
+    app.outbox.notify_one();
+    Ok(Taken::In(Box::new(ticket)))
 }
 
 async fn bringer(
     conn: &mut Conn,
-    bringer: Bringer,
+    bringer: &Bringer,
     now: Moment,
 ) -> Result<Option<CustomerId>, DbError> {
     match bringer {
         Bringer::Known(id) => {
-            let known = customers::get(conn, id).await?;
+            let known = customers::get(conn, *id).await?;
             Ok(known.map(|customer| customer.id))
         }
         Bringer::New { name, email, phone } => {
             let id = CustomerId::from_bytes(new_id(now));
-            let customer = Customer { id, name, email, phone };
+            let customer = Customer {
+                id,
+                name: name.clone(),
+                email: email.clone(),
+                phone: phone.clone(),
+            };
             customers::add(conn, &customer).await?;
             Ok(Some(id))
         }

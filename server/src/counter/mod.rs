@@ -17,7 +17,10 @@ pub(crate) fn routes() -> Router<App> {
     let intake = get(intake::show).post(intake::submit);
     Router::new()
         .route(paths::FIND, get(find::find))
-        .route(paths::INTAKE, intake.layer(DefaultBodyLimit::max(UPLOAD_LIMIT)))
+        .route(
+            paths::INTAKE,
+            intake.layer(DefaultBodyLimit::max(UPLOAD_LIMIT)),
+        )
         .route(paths::SHOP_TICKET, get(ticket::show))
         .route(paths::CLAIM, get(ticket::claim))
         .route(paths::PAY, post(actions::pay))

@@ -25,7 +25,14 @@ pub(super) async fn show(
     said: Said,
 ) -> AppResult {
     staff.require(Permission::SeeTickets)?;
-    ticket_page(&app, &staff, id, StatusCode::OK, (said.0, Fields::default())).await
+    ticket_page(
+        &app,
+        &staff,
+        id,
+        StatusCode::OK,
+        (said.0, Fields::default()),
+    )
+    .await
 }
 
 /// The ticket's page; `typed` is what must be shown again.
@@ -37,7 +44,9 @@ pub(super) async fn ticket_page(
     (flash, typed): (Option<Flash>, Fields),
 ) -> AppResult<Response> {
     let mut conn = app.db.read().await?;
-    let ticket = record::load(&mut conn, id).await?.ok_or(AppError::NotFound)?;
+    let ticket = record::load(&mut conn, id)
+        .await?
+        .ok_or(AppError::NotFound)?;
     let customer = customers::get(&mut conn, ticket.customer).await?;
     let letters = if staff.staff.role.may(Permission::SeeLetters) {
         outbox::of_ticket(&mut conn, id).await?
@@ -56,7 +65,10 @@ pub(super) async fn ticket_page(
         typed,
         ticket,
     };
-    Ok(page::render(status, move || view! { <ShopTicketPage props=props /> }))
+    Ok(page::render(
+        status,
+        move || view! { <ShopTicketPage props=props /> },
+    ))
 }
 
 /// The claim ticket, with the code that opens the customer's page.
@@ -67,7 +79,9 @@ pub(super) async fn claim(
 ) -> AppResult {
     staff.require(Permission::TakeIn)?;
     let mut conn = app.db.read().await?;
-    let ticket = record::load(&mut conn, id).await?.ok_or(AppError::NotFound)?;
+    let ticket = record::load(&mut conn, id)
+        .await?
+        .ok_or(AppError::NotFound)?;
     let customer = customers::get(&mut conn, ticket.customer).await?;
     drop(conn);
     let link = app.link_of(&ticket);
@@ -79,7 +93,10 @@ pub(super) async fn claim(
         code,
         ticket,
     };
-    Ok(page::render(StatusCode::OK, move || view! { <ClaimPage props=props /> }))
+    Ok(page::render(
+        StatusCode::OK,
+        move || view! { <ClaimPage props=props /> },
+    ))
 }
 
 /// A QR code (ISO/IEC 18004) as SVG, with the quiet zone of four modules that readers need.

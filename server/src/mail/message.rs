@@ -36,7 +36,13 @@ const SUBJECT: usize = 150;
 
 /// The finished bytes. Every try sends these, so that two that arrive are seen to be one.
 pub(crate) fn finish(draft: Draft<'_>) -> anyhow::Result<Vec<u8>> {
-    let host = draft.from.1.as_str().rsplit('@').next().unwrap_or("localhost");
+    let host = draft
+        .from
+        .1
+        .as_str()
+        .rsplit('@')
+        .next()
+        .unwrap_or("localhost");
     let written = SystemTime::UNIX_EPOCH
         + std::time::Duration::from_micros(u64::try_from(draft.at.as_micros())?);
     let parts = MultiPart::alternative_plain_html(draft.text, draft.html);

@@ -21,12 +21,18 @@ const WAITS: [i64; 4] = [1, 5, 15, 60];
 pub async fn run(app: App) {
     loop {
         if let Err(error) = remind(&app).await {
-            tracing::error!(error = format!("{error:#}"), "reminders could not be looked for");
+            tracing::error!(
+                error = format!("{error:#}"),
+                "reminders could not be looked for"
+            );
         }
         while match deliver_next(&app).await {
             Ok(delivered) => delivered,
             Err(error) => {
-                tracing::error!(error = format!("{error:#}"), "a letter could not be handled");
+                tracing::error!(
+                    error = format!("{error:#}"),
+                    "a letter could not be handled"
+                );
                 false
             }
         } {}

@@ -10,7 +10,10 @@ use time::Duration;
 /// opens. The same ticket always gives the same entry, so that it is moved and not doubled.
 pub(crate) fn pickup(shop: &Shop, ticket: &Ticket, now: Moment) -> Option<String> {
     let shift = shop.calendar.shifts(now).find(|shift| shift.opens > now)?;
-    let pairs: Vec<String> = ticket.ready_pairs().map(|pair| pair.about.title()).collect();
+    let pairs: Vec<String> = ticket
+        .ready_pairs()
+        .map(|pair| pair.about.title())
+        .collect();
     let summary = format!("Collect at {}: {}", shop.name, pairs.join(" and "));
     let hours = shop.calendar.week_words().join("\n");
     let mut entry = Event::new();
@@ -21,7 +24,10 @@ pub(crate) fn pickup(shop: &Shop, ticket: &Ticket, now: Moment) -> Option<String
         .location(&shop.address.as_str().replace('\n', ", "))
         .add_property("DTSTAMP", stamp(now))
         .add_property("DTSTART", stamp(shift.opens))
-        .add_property("DTEND", stamp(shift.opens.plus(Duration::hours(1)).min(shift.closes)));
+        .add_property(
+            "DTEND",
+            stamp(shift.opens.plus(Duration::hours(1)).min(shift.closes)),
+        );
     let mut calendar = Calendar::new();
     calendar.push(entry.done());
     Some(calendar.to_string())

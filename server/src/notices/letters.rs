@@ -93,7 +93,10 @@ impl About<'_> {
     }
 
     fn hours(&self) -> Part {
-        Part::Words(format!("We are open:\n{}", self.shop.calendar.week_words().join("\n")))
+        Part::Words(format!(
+            "We are open:\n{}",
+            self.shop.calendar.week_words().join("\n")
+        ))
     }
 }
 
@@ -123,7 +126,11 @@ fn taken_in(about: &About<'_>) -> Letter {
         ticket.number
     ))];
     for pair in &ticket.pairs {
-        parts.push(Part::Words(format!("{} ({})", capital(&pair.about.title()), pair.tag)));
+        parts.push(Part::Words(format!(
+            "{} ({})",
+            capital(&pair.about.title()),
+            pair.tag
+        )));
         parts.push(scope_rows(pair.agreed()));
     }
     parts.push(about.ticket_link("See your ticket"));
@@ -133,7 +140,10 @@ fn taken_in(about: &About<'_>) -> Letter {
          until you say so."
             .to_owned(),
     ));
-    about.letter(format!("Your ticket {} at {}", ticket.number, about.shop.name), parts)
+    about.letter(
+        format!("Your ticket {} at {}", ticket.number, about.shop.name),
+        parts,
+    )
 }
 
 fn link_renewed(about: &About<'_>) -> Letter {
@@ -144,7 +154,10 @@ fn link_renewed(about: &About<'_>) -> Letter {
         )),
         about.ticket_link("See your ticket"),
     ];
-    about.letter(format!("A new link to your ticket {}", about.ticket.number), parts)
+    about.letter(
+        format!("A new link to your ticket {}", about.ticket.number),
+        parts,
+    )
 }
 
 fn offer_made(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> {
@@ -158,7 +171,11 @@ fn offer_made(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> 
     for choice in &offer.choices {
         rows.push((
             format!("{}: {}", choice.key, choice.title),
-            format!("{}, ready {}", choice.scope.total(), day_words(choice.scope.ready_by)),
+            format!(
+                "{}, ready {}",
+                choice.scope.total(),
+                day_words(choice.scope.ready_by)
+            ),
         ));
     }
     let parts = vec![
@@ -168,7 +185,10 @@ fn offer_made(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> 
         )),
         Part::Words(offer.found.to_string()),
         Part::Rows(rows),
-        about.link("See what we found, and choose", about.key.as_ref().map(|key| paths::offer(key, sheet))),
+        about.link(
+            "See what we found, and choose",
+            about.key.as_ref().map(|key| paths::offer(key, sheet)),
+        ),
         Part::Words(format!(
             "Please answer by {}. Opening the page decides nothing; you choose there. Until you \
              answer, nothing beyond the first agreement is done.",
@@ -176,7 +196,10 @@ fn offer_made(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> 
         )),
     ];
     Some(about.letter(
-        format!("Ticket {}: we need your word on your {}", about.ticket.number, pair.about.kind),
+        format!(
+            "Ticket {}: we need your word on your {}",
+            about.ticket.number, pair.about.kind
+        ),
         parts,
     ))
 }
@@ -189,9 +212,16 @@ fn offer_withdrawn(about: &About<'_>, pair: PairId) -> Option<Letter> {
          agreed before still stands.",
         pair.about.title()
     ))];
-    parts.extend(reason.as_ref().map(|reason| Part::Words(reason.to_string())));
+    parts.extend(
+        reason
+            .as_ref()
+            .map(|reason| Part::Words(reason.to_string())),
+    );
     parts.push(about.ticket_link("See your ticket"));
-    Some(about.letter(format!("Ticket {}: our question is withdrawn", about.ticket.number), parts))
+    Some(about.letter(
+        format!("Ticket {}: our question is withdrawn", about.ticket.number),
+        parts,
+    ))
 }
 
 fn word_recorded(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> {
@@ -202,7 +232,9 @@ fn word_recorded(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Lette
         Word::Decline => "you declined; we go on as agreed before".to_owned(),
     };
     let take_back = revision.sheet.offer().map(|offer| {
-        answer.at.plus(time::Duration::minutes(i64::from(offer.take_back.get())))
+        answer
+            .at
+            .plus(time::Duration::minutes(i64::from(offer.take_back.get())))
     })?;
     let parts = vec![
         Part::Words(format!(
@@ -211,7 +243,10 @@ fn word_recorded(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Lette
             about.moment(answer.at)
         )),
         scope_rows(pair.agreed()),
-        about.link("Your receipt", about.key.as_ref().map(|key| paths::word(key, sheet))),
+        about.link(
+            "Your receipt",
+            about.key.as_ref().map(|key| paths::word(key, sheet)),
+        ),
         Part::Words(format!(
             "You can take this back on that page until {}, unless the bench has started.",
             about.moment(take_back)
@@ -222,7 +257,10 @@ fn word_recorded(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Lette
         )),
     ];
     Some(about.letter(
-        format!("Ticket {}: your word on your {}", about.ticket.number, pair.about.kind),
+        format!(
+            "Ticket {}: your word on your {}",
+            about.ticket.number, pair.about.kind
+        ),
         parts,
     ))
 }
@@ -238,9 +276,15 @@ fn word_taken_back(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Let
             about.moment(answer_by)
         )),
         scope_rows(pair.agreed()),
-        about.link("Look at it again", about.key.as_ref().map(|key| paths::offer(key, sheet))),
+        about.link(
+            "Look at it again",
+            about.key.as_ref().map(|key| paths::offer(key, sheet)),
+        ),
     ];
-    Some(about.letter(format!("Ticket {}: your answer is taken back", about.ticket.number), parts))
+    Some(about.letter(
+        format!("Ticket {}: your answer is taken back", about.ticket.number),
+        parts,
+    ))
 }
 
 fn scope_changed(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> {
@@ -254,10 +298,23 @@ fn scope_changed(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Lette
         pair.about.title()
     ))];
     parts.push(scope_rows(&revision.sheet.agreed));
-    parts.extend(agreement.words.as_ref().map(|words| Part::Words(words.to_string())));
+    parts.extend(
+        agreement
+            .words
+            .as_ref()
+            .map(|words| Part::Words(words.to_string())),
+    );
     parts.push(about.ticket_link("See your ticket"));
-    parts.push(Part::Words("If this is not what you agreed, please ring us at once.".to_owned()));
-    Some(about.letter(format!("Ticket {}: the agreed work has changed", about.ticket.number), parts))
+    parts.push(Part::Words(
+        "If this is not what you agreed, please ring us at once.".to_owned(),
+    ));
+    Some(about.letter(
+        format!(
+            "Ticket {}: the agreed work has changed",
+            about.ticket.number
+        ),
+        parts,
+    ))
 }
 
 fn replied(about: &About<'_>, pair: PairId, note: NoteId) -> Option<Letter> {
@@ -267,7 +324,11 @@ fn replied(about: &About<'_>, pair: PairId, note: NoteId) -> Option<Letter> {
         "you asked about your {}. Our answer:",
         pair.about.title()
     ))];
-    parts.extend(note.words.as_ref().map(|words| Part::Words(words.to_string())));
+    parts.extend(
+        note.words
+            .as_ref()
+            .map(|words| Part::Words(words.to_string())),
+    );
     parts.push(about.ticket_link("See your ticket"));
     Some(about.letter(format!("Ticket {}: our answer", about.ticket.number), parts))
 }
@@ -278,11 +339,15 @@ fn ready(about: &About<'_>, pair: PairId) -> Result<Option<Letter>, MoneyProblem
     };
     let ticket = about.ticket;
     let mut parts = vec![Part::Words(format!(
-        "your {} can be collected. Your claim number is {}.",
+        "you can collect your {}. Your claim number is {}.",
         pair.about.title(),
         ticket.number
     ))];
-    let waiting: Vec<&Pair> = ticket.pairs.iter().filter(|pair| pair.stage.is_open()).collect();
+    let waiting: Vec<&Pair> = ticket
+        .pairs
+        .iter()
+        .filter(|pair| pair.stage.is_open())
+        .collect();
     if !waiting.is_empty() {
         parts.push(Part::Words(format!(
             "We are still working on your {}.",
@@ -293,7 +358,10 @@ fn ready(about: &About<'_>, pair: PairId) -> Result<Option<Letter>, MoneyProblem
     parts.push(about.hours());
     parts.push(about.ticket_link("See your ticket"));
     let mut letter = about.letter(
-        format!("Ticket {}: your {} is ready", ticket.number, pair.about.kind),
+        format!(
+            "Ticket {}: ready to collect, your {}",
+            ticket.number, pair.about.kind
+        ),
         parts,
     );
     letter.calendar = calendar::pickup(about.shop, ticket, about.now);
@@ -312,17 +380,13 @@ fn reminder(about: &About<'_>, ordinal: u32) -> Result<Letter, MoneyProblem> {
     let ticket = about.ticket;
     let parts = vec![
         Part::Words(format!(
-            "your {} is still here and can be collected. Your claim number is {}.",
+            "we still have your {} here for you to collect. Your claim number is {}.",
             titles(ticket.ready_pairs()),
             ticket.number
         )),
         due_rows(ticket)?,
         about.hours(),
-        Part::Words(
-            "If you can't come soon, tell us on your ticket's page or ring us, and we keep it for \
-             you."
-                .to_owned(),
-        ),
+        Part::Words("If you can't come soon, tell us on your ticket's page or ring us.".to_owned()),
         about.ticket_link("See your ticket"),
     ];
     let subject = match ordinal {
@@ -334,13 +398,22 @@ fn reminder(about: &About<'_>, ordinal: u32) -> Result<Letter, MoneyProblem> {
 
 fn handed_over(about: &About<'_>) -> Result<Letter, MoneyProblem> {
     let ticket = about.ticket;
-    let collected = || ticket.pairs.iter().filter(|pair| pair.handed_over.is_some());
+    let collected = || {
+        ticket
+            .pairs
+            .iter()
+            .filter(|pair| pair.handed_over.is_some())
+    };
     let mut parts = vec![Part::Words(format!(
-        "thank you. Your {} is with you again. This is your receipt:",
+        "thank you. You have your {} back. This is your receipt:",
         titles(collected())
     ))];
     for pair in collected() {
-        parts.push(Part::Words(format!("{} ({})", capital(&pair.about.title()), pair.tag)));
+        parts.push(Part::Words(format!(
+            "{} ({})",
+            capital(&pair.about.title()),
+            pair.tag
+        )));
         parts.push(scope_rows(pair.agreed()));
     }
     let payments = ticket.payments.iter().map(|payment| {

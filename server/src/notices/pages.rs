@@ -21,7 +21,11 @@ pub(super) async fn letters(State(app): State<App>, staff: SignedIn, said: Said)
     let desk = staff.desk(said.0);
     let is_sending = app.mailer.is_sending();
     Ok(page::render(StatusCode::OK, move || {
-        let props = Letters { desk, letters, is_sending };
+        let props = Letters {
+            desk,
+            letters,
+            is_sending,
+        };
         view! { <LettersPage props=props /> }
     }))
 }
@@ -37,7 +41,12 @@ pub(super) async fn letter(
     let (text, attached) = crate::mail::message::read(&message);
     let desk = staff.desk(None);
     Ok(page::render(StatusCode::OK, move || {
-        let props = Letter { desk, letter, text, attached };
+        let props = Letter {
+            desk,
+            letter,
+            text,
+            attached,
+        };
         view! { <LetterPage props=props /> }
     }))
 }

@@ -38,7 +38,9 @@ impl Letter {
             match part {
                 Part::Words(words) | Part::Small(words) => text.push_str(words),
                 Part::Rows(rows) => {
-                    let rows = rows.iter().map(|(name, value)| format!("  {name}: {value}"));
+                    let rows = rows
+                        .iter()
+                        .map(|(name, value)| format!("  {name}: {value}"));
                     text.push_str(&rows.collect::<Vec<_>>().join("\n"));
                 }
                 Part::Link(label, address) => {

@@ -16,7 +16,10 @@ const LIMIT: u32 = 12_000;
 /// Reads JPEG, PNG or WebP by content, and writes it anew as JPEG.
 pub(super) fn rewrite(bytes: &[u8]) -> Result<Vec<u8>, PictureProblem> {
     let format = image::guess_format(bytes).map_err(|_| PictureProblem::NotAPicture)?;
-    if !matches!(format, ImageFormat::Jpeg | ImageFormat::Png | ImageFormat::WebP) {
+    if !matches!(
+        format,
+        ImageFormat::Jpeg | ImageFormat::Png | ImageFormat::WebP
+    ) {
         return Err(PictureProblem::NotAPicture);
     }
     if format == ImageFormat::Jpeg && !jpeg_is_whole(bytes) {
@@ -78,9 +81,8 @@ fn jpeg_is_whole(bytes: &[u8]) -> bool {
     loop {
         // To the next marker: 0xFF, then neither a stuffed zero nor a restart nor a fill byte.
         let Some(found) = bytes.get(at..).and_then(|rest| {
-            rest.windows(2).position(|pair| {
-                pair[0] == 0xFF && !matches!(pair[1], 0x00 | 0xD0..=0xD7 | 0xFF)
-            })
+            rest.windows(2)
+                .position(|pair| pair[0] == 0xFF && !matches!(pair[1], 0x00 | 0xD0..=0xD7 | 0xFF))
         }) else {
             return false;
         };
@@ -107,7 +109,9 @@ mod tests {
         }
         let mut bytes = Vec::new();
         let mut target = Cursor::new(&mut bytes);
-        DynamicImage::ImageRgb8(image).write_to(&mut target, format).unwrap();
+        DynamicImage::ImageRgb8(image)
+            .write_to(&mut target, format)
+            .unwrap();
         bytes
     }
 
@@ -128,7 +132,13 @@ mod tests {
         let page = b"<html><script>alert(1)</script></html>".as_slice();
         let drawing = b"<svg xmlns='http://www.w3.org/2000/svg'/>".as_slice();
         let gif = b"GIF89a\x01\x00\x01\x00\x00\x00\x00;".as_slice();
-        for bytes in [page, drawing, gif, b"".as_slice(), b"\xFF\xD8\xFF\xD9".as_slice()] {
+        for bytes in [
+            page,
+            drawing,
+            gif,
+            b"".as_slice(),
+            b"\xFF\xD8\xFF\xD9".as_slice(),
+        ] {
             assert!(rewrite(bytes).is_err());
         }
     }
@@ -144,7 +154,8 @@ mod tests {
     #[test]
     fn a_picture_of_too_many_pixels_is_refused_before_it_is_unpacked() {
         // A PNG header that claims 30,000 by 30,000 pixels.
-        let mut bytes = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\x75\x30\0\0\x75\x30\x08\x02\0\0\0".to_vec();
+        let mut bytes =
+            b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\x75\x30\0\0\x75\x30\x08\x02\0\0\0".to_vec();
         bytes.extend_from_slice(&0xDEAD_BEEF_u32.to_be_bytes());
         assert!(rewrite(&bytes).is_err());
     }

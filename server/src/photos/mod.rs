@@ -101,7 +101,10 @@ fn store(folder: &std::path::Path, digest: Digest, picture: &[u8]) -> std::io::R
     }
     let parent = path.parent().unwrap_or(folder);
     std::fs::create_dir_all(parent)?;
-    let unfinished = path.with_extension(format!("{:x}.part", u64::from_be_bytes(crate::clock::random())));
+    let unfinished = path.with_extension(format!(
+        "{:x}.part",
+        u64::from_be_bytes(crate::clock::random())
+    ));
     let mut file = std::fs::File::create(&unfinished)?;
     file.write_all(picture)?;
     file.sync_all()?;
@@ -123,7 +126,10 @@ pub(crate) async fn file(app: &App, digest: Digest) -> AppResult<Response> {
     let headers = response.headers_mut();
     for (name, value) in [
         (header::CONTENT_TYPE, "image/jpeg"),
-        (header::CONTENT_DISPOSITION, "inline; filename=\"photo.jpg\""),
+        (
+            header::CONTENT_DISPOSITION,
+            "inline; filename=\"photo.jpg\"",
+        ),
         (header::CACHE_CONTROL, "private, max-age=86400, immutable"),
     ] {
         headers.insert(name, HeaderValue::from_static(value));

@@ -46,10 +46,11 @@ pub(super) async fn give_word(
         },
         acknowledged: typed.fields.has("acknowledged", "yes"),
     };
-    let decide = |ticket: &Ticket, now| match still_open(ticket, &door)?.give_word(given.clone(), now)? {
-        WordOutcome::Record(event) => Ok(vec![event]),
-        WordOutcome::StandsAlready => Ok(Vec::new()),
-    };
+    let decide =
+        |ticket: &Ticket, now| match still_open(ticket, &door)?.give_word(given.clone(), now)? {
+            WordOutcome::Record(event) => Ok(vec![event]),
+            WordOutcome::StandsAlready => Ok(Vec::new()),
+        };
     match record::change(&app, door.ticket.id, Actor::Customer, decide).await? {
         Ok(_) => Ok(see_other(&paths::word(&door.key, sheet))),
         Err(refused) => refuse(&app, door, sheet, refused).await,
@@ -58,8 +59,14 @@ pub(super) async fn give_word(
 
 /// The ticket, if the link through which this came is still alive in the record itself.
 fn still_open<'a>(ticket: &'a Ticket, door: &Door) -> Result<&'a Ticket, Refused> {
-    let alive = ticket.link().is_some_and(|link| link.digest == door.key.digest());
-    if alive { Ok(ticket) } else { Err(Refused::Unknown) }
+    let alive = ticket
+        .link()
+        .is_some_and(|link| link.digest == door.key.digest());
+    if alive {
+        Ok(ticket)
+    } else {
+        Err(Refused::Unknown)
+    }
 }
 
 pub(super) async fn take_back(
@@ -76,11 +83,14 @@ pub(super) async fn take_back(
     let via = Via::Link {
         link: door.key.digest(),
     };
-    let decide = |ticket: &Ticket, now| {
-        match still_open(ticket, &door)?.take_back(sheet, turn, via.clone(), now)? {
-            WordOutcome::Record(event) => Ok(vec![event]),
-            WordOutcome::StandsAlready => Ok(Vec::new()),
-        }
+    let decide = |ticket: &Ticket, now| match still_open(ticket, &door)?.take_back(
+        sheet,
+        turn,
+        via.clone(),
+        now,
+    )? {
+        WordOutcome::Record(event) => Ok(vec![event]),
+        WordOutcome::StandsAlready => Ok(Vec::new()),
     };
     match record::change(&app, door.ticket.id, Actor::Customer, decide).await? {
         Ok(_) => Ok(see_done(&paths::offer(&door.key, sheet), Done::TakenBack)),
@@ -169,7 +179,12 @@ pub(super) async fn ask(State(app): State<App>, door: Door, typed: Typed) -> App
         }
         Err(words) => {
             let flash = Some(Flash::Refused(words));
-            Ok(pages::ticket_page(StatusCode::CONFLICT, door, flash, Some((text, String::new()))))
+            Ok(pages::ticket_page(
+                StatusCode::CONFLICT,
+                door,
+                flash,
+                Some((text, String::new())),
+            ))
         }
     }
 }

@@ -85,8 +85,12 @@ impl FromRequestParts<App> for Door {
     type Rejection = Shut;
 
     async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, Shut> {
-        let path = Path::<std::collections::HashMap<String, String>>::from_request_parts(parts, app);
-        let key = path.await.ok().and_then(|path| PortalKey::parse(path.get("key")?).ok());
+        let path =
+            Path::<std::collections::HashMap<String, String>>::from_request_parts(parts, app);
+        let key = path
+            .await
+            .ok()
+            .and_then(|path| PortalKey::parse(path.get("key")?).ok());
         let mut conn = app.db.read().await?;
         let shop = shop::current(&mut conn).await?;
         let Some(key) = key else {

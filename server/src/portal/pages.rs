@@ -63,7 +63,9 @@ pub(super) fn offer_page(
     flash: Option<Flash>,
 ) -> AppResult {
     let (pair, revision) = door.ticket.revision(sheet).ok_or(AppError::NotFound)?;
-    let state = pair.offer_state(revision, door.now).ok_or(AppError::NotFound)?;
+    let state = pair
+        .offer_state(revision, door.now)
+        .ok_or(AppError::NotFound)?;
     let props = OfferView {
         shop: door.shop,
         key: door.key,
@@ -74,12 +76,17 @@ pub(super) fn offer_page(
         flash,
         question: None,
     };
-    Ok(page::render(status, move || view! { <OfferPage props=props /> }))
+    Ok(page::render(
+        status,
+        move || view! { <OfferPage props=props /> },
+    ))
 }
 
 pub(super) async fn word(door: Door, At(sheet): At<Digest>, said: Said) -> AppResult {
     let (pair, revision) = door.ticket.revision(sheet).ok_or(AppError::NotFound)?;
-    let state = pair.offer_state(revision, door.now).ok_or(AppError::NotFound)?;
+    let state = pair
+        .offer_state(revision, door.now)
+        .ok_or(AppError::NotFound)?;
     let Some(answer) = revision.standing() else {
         // Taken back meanwhile: the offer says how things stand.
         return Ok(page::see_other(&paths::offer(&door.key, sheet)));
@@ -93,7 +100,10 @@ pub(super) async fn word(door: Door, At(sheet): At<Digest>, said: Said) -> AppRe
         now: door.now,
         flash: said.0,
     };
-    Ok(page::render(StatusCode::OK, move || view! { <WordPage props=props /> }))
+    Ok(page::render(
+        StatusCode::OK,
+        move || view! { <WordPage props=props /> },
+    ))
 }
 
 pub(super) async fn receipt(State(app): State<App>, door: Door) -> AppResult {
@@ -105,18 +115,20 @@ pub(super) async fn receipt(State(app): State<App>, door: Door) -> AppResult {
         now: door.now,
         back: paths::ticket(&door.key),
     };
-    Ok(page::render(StatusCode::OK, move || view! { <ReceiptPage props=props /> }))
+    Ok(page::render(
+        StatusCode::OK,
+        move || view! { <ReceiptPage props=props /> },
+    ))
 }
 
 /// A picture, if this ticket shows it to its customer.
-pub(super) async fn photo(
-    State(app): State<App>,
-    door: Door,
-    At(digest): At<Digest>,
-) -> AppResult {
+pub(super) async fn photo(State(app): State<App>, door: Door, At(digest): At<Digest>) -> AppResult {
     let is_shown = door.ticket.pairs.iter().any(|pair| {
         let noted = pair.notes.iter().flat_map(|note| &note.pictures);
-        let offers = pair.revisions.iter().filter_map(|revision| revision.sheet.offer());
+        let offers = pair
+            .revisions
+            .iter()
+            .filter_map(|revision| revision.sheet.offer());
         let offered = offers.flat_map(|offer| &offer.pictures);
         noted.chain(offered).any(|picture| picture.digest == digest)
     });

@@ -1,6 +1,7 @@
 //! The price book. A service is never removed, only retired: what was agreed names it.
 
 mod queries;
+pub(crate) mod starter;
 
 use axum::Router;
 use axum::extract::State;
@@ -57,7 +58,13 @@ pub(crate) async fn change_currency(conn: &mut Conn, currency: Currency) -> Resu
 
 async fn show(State(app): State<App>, staff: SignedIn, said: Said) -> AppResult {
     staff.require(Permission::RunTheShop)?;
-    list(&app, &staff, StatusCode::OK, (said.0, Fields::default(), FormErrors::default())).await
+    list(
+        &app,
+        &staff,
+        StatusCode::OK,
+        (said.0, Fields::default(), FormErrors::default()),
+    )
+    .await
 }
 
 async fn list(
@@ -69,7 +76,12 @@ async fn list(
     let services = services(&mut app.db.read().await?).await?;
     let desk = staff.desk(flash);
     Ok(page::render(status, move || {
-        let props = Prices { desk, services, fields, errors };
+        let props = Prices {
+            desk,
+            services,
+            fields,
+            errors,
+        };
         view! { <PricesPage props=props /> }
     }))
 }
@@ -91,16 +103,17 @@ async fn add(State(app): State<App>, staff: SignedIn, typed: Typed) -> AppResult
     }
 }
 
-async fn show_service(
-    State(app): State<App>,
-    staff: SignedIn,
-    At(id): At<ServiceId>,
-) -> AppResult {
+async fn show_service(State(app): State<App>, staff: SignedIn, At(id): At<ServiceId>) -> AppResult {
     staff.require(Permission::RunTheShop)?;
     let services = services(&mut app.db.read().await?).await?;
     let service = services.into_iter().find(|service| service.id == id);
     let fields = settings::fields_of_service(&service.ok_or(AppError::NotFound)?);
-    Ok(one(&staff, StatusCode::OK, id, (fields, FormErrors::default())))
+    Ok(one(
+        &staff,
+        StatusCode::OK,
+        id,
+        (fields, FormErrors::default()),
+    ))
 }
 
 fn one(
@@ -111,7 +124,12 @@ fn one(
 ) -> Response {
     let desk = staff.desk(None);
     page::render(status, move || {
-        let props = ServiceView { desk, id, fields, errors };
+        let props = ServiceView {
+            desk,
+            id,
+            fields,
+            errors,
+        };
         view! { <ServicePage props=props /> }
     })
 }

@@ -46,11 +46,7 @@ pub(super) async fn put(conn: &mut Conn, service: &Service) -> Result<(), DbErro
     Ok(())
 }
 
-pub(super) async fn retire(
-    conn: &mut Conn,
-    id: ServiceId,
-    now: Moment,
-) -> Result<(), DbError> {
+pub(super) async fn retire(conn: &mut Conn, id: ServiceId, now: Moment) -> Result<(), DbError> {
     run!(
         conn,
         "update service

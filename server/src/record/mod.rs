@@ -65,7 +65,9 @@ pub(crate) async fn open(
     (actor, now): (Actor, Moment),
     events: impl FnOnce(TicketNumber) -> Result<Vec<Event>, AppError>,
 ) -> Result<Ticket, AppError> {
-    let number = queries::last_number(conn).await?.map_or(TicketNumber::FIRST, TicketNumber::next);
+    let number = queries::last_number(conn)
+        .await?
+        .map_or(TicketNumber::FIRST, TicketNumber::next);
     queries::add_ticket(conn, (id, customer), number, now).await?;
     let events = events(number)?;
     append(app, conn, (id, 0, Digest::ZERO), (actor, now), &events).await

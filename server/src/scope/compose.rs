@@ -34,11 +34,7 @@ use crate::request::{At, Typed};
 use crate::staff::session::SignedIn;
 use crate::{customers, pricebook, record};
 
-pub(super) async fn show(
-    State(app): State<App>,
-    staff: SignedIn,
-    At(id): At<PairId>,
-) -> AppResult {
+pub(super) async fn show(State(app): State<App>, staff: SignedIn, At(id): At<PairId>) -> AppResult {
     staff.require(Permission::EditScope)?;
     let mut conn = app.db.read().await?;
     let ticket = ticket_of(&mut conn, id).await?;
@@ -48,7 +44,14 @@ pub(super) async fn show(
         Some(draft) => draft.fields,
         None => untouched(pair_of(&ticket, id)?),
     };
-    compose_page(&app, &staff, (ticket, id), StatusCode::OK, (fields, FormErrors::default())).await
+    compose_page(
+        &app,
+        &staff,
+        (ticket, id),
+        StatusCode::OK,
+        (fields, FormErrors::default()),
+    )
+    .await
 }
 
 /// A new offer: every choice keeps all that is agreed.
@@ -89,7 +92,10 @@ async fn compose_page(
         worked_out,
         ticket,
     };
-    Ok(page::render(status, move || view! { <ComposePage props=props /> }))
+    Ok(page::render(
+        status,
+        move || view! { <ComposePage props=props /> },
+    ))
 }
 
 /// Keeps what was composed, with its pictures; prepares it for a look if that was asked.
@@ -164,7 +170,9 @@ async fn keep_pictures(
         return Ok(errors);
     }
     for picture in &pictures {
-        typed.fields.push(OfferField::Picture.name(), picture.digest.to_string());
+        typed
+            .fields
+            .push(OfferField::Picture.name(), picture.digest.to_string());
     }
     typed.fields.set(&OfferField::Shows.name(), "");
     let note = NewNote {
@@ -258,7 +266,10 @@ async fn preview_page(
         },
         digest,
     };
-    Ok(page::render(status, move || view! { <PreviewPage props=props /> }))
+    Ok(page::render(
+        status,
+        move || view! { <PreviewPage props=props /> },
+    ))
 }
 
 /// Sends the prepared offer exactly as it was looked at. If its days can no longer be kept, it is
@@ -285,7 +296,8 @@ pub(super) async fn send(
     drop(conn);
     let digest = sheet.digest()?;
     if Some(digest) != looked_at {
-        let flash = refused("The offer was prepared anew meanwhile. Look at it again, then send it.");
+        let flash =
+            refused("The offer was prepared anew meanwhile. Look at it again, then send it.");
         return preview_page(&app, &staff, id, (StatusCode::CONFLICT, flash)).await;
     }
     if let Some(fresh) = moved(&ticket, id, &sheet, (&staff, queue))? {
@@ -314,7 +326,14 @@ pub(super) async fn send(
             Ok(see_done(&paths::pair(id), Done::OfferSent))
         }
         Err(broken) => {
-            bench::show(&app, &staff, id, StatusCode::CONFLICT, Again::refused(broken)).await
+            bench::show(
+                &app,
+                &staff,
+                id,
+                StatusCode::CONFLICT,
+                Again::refused(broken),
+            )
+            .await
         }
     }
 }
@@ -344,8 +363,8 @@ fn moved(
         }
     }
     let later = |(old, new): (&Choice, &Choice)| new.scope.ready_by > old.scope.ready_by;
-    let has_moved = offer.choices.iter().zip(&fresh.choices).any(later)
-        || offer.answer_by <= staff.now;
+    let has_moved =
+        offer.choices.iter().zip(&fresh.choices).any(later) || offer.answer_by <= staff.now;
     if !has_moved {
         return Ok(None);
     }

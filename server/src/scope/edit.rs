@@ -23,11 +23,7 @@ use crate::request::{At, Typed};
 use crate::staff::session::SignedIn;
 use crate::{pricebook, record};
 
-pub(super) async fn show(
-    State(app): State<App>,
-    staff: SignedIn,
-    At(id): At<PairId>,
-) -> AppResult {
+pub(super) async fn show(State(app): State<App>, staff: SignedIn, At(id): At<PairId>) -> AppResult {
     staff.require(Permission::EditScope)?;
     let ticket = ticket_of(&mut app.db.read().await?, id).await?;
     let mut fields = Fields::default();
@@ -52,7 +48,13 @@ async fn edit_page(
     drop(conn);
     let pair = pair_of(&ticket, id)?;
     let book = (services.as_slice(), pair.agreed().lines.as_slice());
-    let lines = scope::read(&fields, "", book, staff.shop.currency(), &mut FormErrors::default());
+    let lines = scope::read(
+        &fields,
+        "",
+        book,
+        staff.shop.currency(),
+        &mut FormErrors::default(),
+    );
     let worked_out = (!lines.is_empty()).then(|| work_out(pair, lines, staff, queue));
     let props = EditScope {
         desk: staff.desk(flash),
@@ -63,7 +65,10 @@ async fn edit_page(
         worked_out,
         ticket,
     };
-    Ok(page::render(status, move || view! { <EditScopePage props=props /> }))
+    Ok(page::render(
+        status,
+        move || view! { <EditScopePage props=props /> },
+    ))
 }
 
 /// Records a changed scope as a new revision, or works its price out.
@@ -100,7 +105,10 @@ pub(super) async fn save(
         Ok(scope) => scope,
         Err(problem) => {
             let mut errors = FormErrors::default();
-            errors.add(EditField::Work(ScopeField::Service), Problem::Scope(problem));
+            errors.add(
+                EditField::Work(ScopeField::Service),
+                Problem::Scope(problem),
+            );
             let again = (None, typed.fields, errors);
             let status = StatusCode::UNPROCESSABLE_ENTITY;
             return edit_page(&app, &staff, (ticket, id), status, again).await;

@@ -30,7 +30,10 @@ use crate::staff::session::SignedIn;
 pub(crate) fn routes() -> Router<App> {
     let compose = get(compose::show).post(compose::save);
     Router::new()
-        .route(paths::COMPOSE, compose.layer(DefaultBodyLimit::max(UPLOAD_LIMIT)))
+        .route(
+            paths::COMPOSE,
+            compose.layer(DefaultBodyLimit::max(UPLOAD_LIMIT)),
+        )
         .route(paths::PREVIEW, get(compose::preview))
         .route(paths::SEND_OFFER, post(compose::send))
         .route(paths::WITHDRAW, post(told::withdraw))

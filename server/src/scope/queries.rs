@@ -51,7 +51,11 @@ pub(super) async fn save_draft(
     now: Moment,
 ) -> Result<(), DbError> {
     let write = || -> anyhow::Result<(String, Option<String>)> {
-        let sheet = draft.sheet.as_ref().map(serde_json::to_string).transpose()?;
+        let sheet = draft
+            .sheet
+            .as_ref()
+            .map(serde_json::to_string)
+            .transpose()?;
         Ok((serde_json::to_string(&draft.fields)?, sheet))
     };
     let (fields, sheet) = write().map_err(|error| corrupt("draft", &pair.to_string(), error))?;

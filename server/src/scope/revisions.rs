@@ -14,11 +14,7 @@ use crate::request::At;
 use crate::staff::session::SignedIn;
 use crate::{page, staff as people};
 
-pub(super) async fn show(
-    State(app): State<App>,
-    staff: SignedIn,
-    At(id): At<PairId>,
-) -> AppResult {
+pub(super) async fn show(State(app): State<App>, staff: SignedIn, At(id): At<PairId>) -> AppResult {
     staff.require(Permission::SeeTickets)?;
     let mut conn = app.db.read().await?;
     let ticket = ticket_of(&mut conn, id).await?;
@@ -26,7 +22,12 @@ pub(super) async fn show(
     drop(conn);
     let desk = staff.desk(None);
     Ok(page::render(StatusCode::OK, move || {
-        let props = Revisions { desk, ticket, pair: id, names };
+        let props = Revisions {
+            desk,
+            ticket,
+            pair: id,
+            names,
+        };
         view! { <RevisionsPage props=props /> }
     }))
 }

@@ -91,7 +91,14 @@ pub(super) async fn withdraw(
     match record::change(&app, ticket, staff.actor(), decide).await? {
         Ok(_) => Ok(see_done(&paths::pair(id), Done::Withdrawn)),
         Err(broken) => {
-            pages::show(&app, &staff, id, StatusCode::CONFLICT, Again::refused(broken)).await
+            pages::show(
+                &app,
+                &staff,
+                id,
+                StatusCode::CONFLICT,
+                Again::refused(broken),
+            )
+            .await
         }
     }
 }

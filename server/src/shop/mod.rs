@@ -56,7 +56,13 @@ async fn show(State(app): State<App>, staff: SignedIn, said: Said) -> AppResult 
     staff.require(Permission::RunTheShop)?;
     let shop = current(&mut app.db.read().await?).await?;
     let fields = settings::fields_of(&shop);
-    Ok(page(&staff, StatusCode::OK, said.0, fields, FormErrors::default()))
+    Ok(page(
+        &staff,
+        StatusCode::OK,
+        said.0,
+        fields,
+        FormErrors::default(),
+    ))
 }
 
 fn page(
@@ -68,7 +74,11 @@ fn page(
 ) -> Response {
     let desk = staff.desk(flash);
     page::render(status, move || {
-        let props = Settings { desk, fields, errors };
+        let props = Settings {
+            desk,
+            fields,
+            errors,
+        };
         view! { <SettingsPage props=props /> }
     })
 }
@@ -90,7 +100,13 @@ async fn save(State(app): State<App>, staff: SignedIn, typed: Typed) -> AppResul
                          in it. Change it when every pair is handed over.";
             let flash = Some(Flash::Refused(words.to_owned()));
             let status = StatusCode::CONFLICT;
-            return Ok(page(&staff, status, flash, typed.fields, FormErrors::default()));
+            return Ok(page(
+                &staff,
+                status,
+                flash,
+                typed.fields,
+                FormErrors::default(),
+            ));
         }
         pricebook::change_currency(&mut conn, shop.currency()).await?;
     }

@@ -57,6 +57,8 @@ pub async fn setup_path(app: &App) -> anyhow::Result<Option<String>> {
     }
     let code = data_encoding::BASE64URL_NOPAD.encode(&random::<24>());
     let path = paths::setup(&code);
-    *app.setup.lock().unwrap_or_else(std::sync::PoisonError::into_inner) = Some(code);
+    *app.setup
+        .lock()
+        .unwrap_or_else(std::sync::PoisonError::into_inner) = Some(code);
     Ok(Some(path))
 }

@@ -31,7 +31,10 @@ use crate::staff::session::SignedIn;
 
 /// Whether this is the one-time code, while there is no owner.
 fn is_setup_code(app: &App, code: &str) -> bool {
-    let known = app.setup.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+    let known = app
+        .setup
+        .lock()
+        .unwrap_or_else(std::sync::PoisonError::into_inner);
     known
         .as_ref()
         .is_some_and(|known| bool::from(known.as_bytes().ct_eq(code.as_bytes())))
@@ -41,7 +44,12 @@ pub(super) async fn setup(State(app): State<App>, At(code): At<String>) -> AppRe
     if !is_setup_code(&app, &code) {
         return Err(AppError::NotFound);
     }
-    Ok(setup_page(StatusCode::OK, code, Fields::default(), FormErrors::default()))
+    Ok(setup_page(
+        StatusCode::OK,
+        code,
+        Fields::default(),
+        FormErrors::default(),
+    ))
 }
 
 fn setup_page(
@@ -51,7 +59,11 @@ fn setup_page(
     errors: FormErrors<PersonField>,
 ) -> Response {
     page::render(status, move || {
-        let props = SetUp { code, fields, errors };
+        let props = SetUp {
+            code,
+            fields,
+            errors,
+        };
         view! { <SetUpPage props=props /> }
     })
 }
@@ -87,9 +99,15 @@ pub(super) async fn set_up(
     let email = Email::parse("shop@example.invalid").map_err(unset)?;
     shop::store(&mut conn, &Shop::new(name, address, email), app.now()).await?;
     conn.commit().await?;
-    *app.setup.lock().unwrap_or_else(std::sync::PoisonError::into_inner) = None;
+    *app.setup
+        .lock()
+        .unwrap_or_else(std::sync::PoisonError::into_inner) = None;
     let cookie = session::begin(&app, id).await?;
-    Ok(([(header::SET_COOKIE, cookie)], see_other(&paths::settings())).into_response())
+    Ok((
+        [(header::SET_COOKIE, cookie)],
+        see_other(&paths::settings()),
+    )
+        .into_response())
 }
 
 pub(super) async fn sign_in(
@@ -108,7 +126,12 @@ async fn sign_in_page(
 ) -> AppResult {
     let shop = shop::current(&mut app.db.read().await?).await?.name;
     Ok(page::render(status, move || {
-        let props = SignIn { shop, name, trouble, onward };
+        let props = SignIn {
+            shop,
+            name,
+            trouble,
+            onward,
+        };
         view! { <SignInPage props=props /> }
     }))
 }
@@ -147,7 +170,9 @@ pub(super) async fn enter(State(app): State<App>, typed: Typed) -> AppResult {
 }
 
 fn throttle(app: &App) -> std::sync::MutexGuard<'_, super::throttle::Throttle> {
-    app.sign_ins.lock().unwrap_or_else(std::sync::PoisonError::into_inner)
+    app.sign_ins
+        .lock()
+        .unwrap_or_else(std::sync::PoisonError::into_inner)
 }
 
 pub(super) async fn leave(State(app): State<App>, headers: HeaderMap) -> AppResult {
@@ -157,7 +182,13 @@ pub(super) async fn leave(State(app): State<App>, headers: HeaderMap) -> AppResu
 
 pub(super) async fn people(State(app): State<App>, staff: SignedIn, said: Said) -> AppResult {
     staff.require(Permission::RunTheShop)?;
-    people_page(&app, &staff, StatusCode::OK, (said.0, Fields::default(), FormErrors::default())).await
+    people_page(
+        &app,
+        &staff,
+        StatusCode::OK,
+        (said.0, Fields::default(), FormErrors::default()),
+    )
+    .await
 }
 
 async fn people_page(
@@ -169,7 +200,12 @@ async fn people_page(
     let people = queries::everyone(&mut app.db.read().await?).await?;
     let desk = staff.desk(flash);
     Ok(page::render(status, move || {
-        let props = People { desk, people, fields, errors };
+        let props = People {
+            desk,
+            people,
+            fields,
+            errors,
+        };
         view! { <PeoplePage props=props /> }
     }))
 }
@@ -193,7 +229,13 @@ pub(super) async fn add(State(app): State<App>, staff: SignedIn, typed: Typed) -
     let mut fields = typed.fields;
     fields.set(PersonField::Password.name(), "");
     let status = StatusCode::UNPROCESSABLE_ENTITY;
-    people_page(&app, &staff, status, (None, fields, std::mem::take(&mut errors))).await
+    people_page(
+        &app,
+        &staff,
+        status,
+        (None, fields, std::mem::take(&mut errors)),
+    )
+    .await
 }
 
 /// Disables, enables, or sets a new password; either ends all sessions of that person.

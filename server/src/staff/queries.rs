@@ -70,7 +70,8 @@ pub(super) async fn by_name(
            and disabled_at is null",
         key(name)
     )?;
-    row.map(|row| Ok((row.read()?, row.password_hash.clone()))).transpose()
+    row.map(|row| Ok((row.read()?, row.password_hash.clone())))
+        .transpose()
 }
 
 pub(super) async fn add(
@@ -94,11 +95,7 @@ pub(super) async fn add(
     Ok(())
 }
 
-pub(super) async fn set_password(
-    conn: &mut Conn,
-    id: StaffId,
-    hash: &str,
-) -> Result<u64, DbError> {
+pub(super) async fn set_password(conn: &mut Conn, id: StaffId, hash: &str) -> Result<u64, DbError> {
     run!(
         conn,
         "update staff
@@ -189,10 +186,8 @@ pub(super) async fn session(
         begun_after.as_micros(),
         seen_after.as_micros()
     )?;
-    row.map(|row| {
-        Ok((row.staff.read()?, Moment::from_micros(row.seen_at)))
-    })
-    .transpose()
+    row.map(|row| Ok((row.staff.read()?, Moment::from_micros(row.seen_at))))
+        .transpose()
 }
 
 pub(super) async fn touch_session(

@@ -119,7 +119,11 @@ fn cookie_name(app: &App) -> &'static str {
 }
 
 fn cookie(app: &App, token: &str, age: Duration) -> Result<HeaderValue, AppError> {
-    let secure = if app.config.is_secure() { "; Secure" } else { "" };
+    let secure = if app.config.is_secure() {
+        "; Secure"
+    } else {
+        ""
+    };
     let text = format!(
         "{}={token}; Path=/; HttpOnly; SameSite=Lax; Max-Age={}{secure}",
         cookie_name(app),

@@ -29,7 +29,8 @@ impl Throttle {
     /// Counts a wrong try.
     pub(crate) fn wrong(&mut self, name: &str, now: Moment) {
         if self.0.len() >= Self::NAMES {
-            self.0.retain(|_, (_, last)| now.since(*last) < Self::LONGEST);
+            self.0
+                .retain(|_, (_, last)| now.since(*last) < Self::LONGEST);
         }
         let entry = self.0.entry(name.to_lowercase()).or_insert((0, now));
         *entry = (entry.0.saturating_add(1), now);

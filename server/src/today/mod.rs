@@ -34,7 +34,11 @@ async fn today(State(app): State<App>, staff: SignedIn, said: Said) -> AppResult
     drop(conn);
     let desk = staff.desk(said.0);
     Ok(page::render(StatusCode::OK, move || {
-        let props = Today { desk, pairs, troubled_letters };
+        let props = Today {
+            desk,
+            pairs,
+            troubled_letters,
+        };
         view! { <TodayPage props=props /> }
     }))
 }

@@ -188,7 +188,13 @@ pub fn read_work(fields: &Fields, services: &[Service], currency: Currency) -> V
     (0..pair_count(fields))
         .map(|pair| {
             let mut errors = FormErrors::default();
-            scope::read(fields, &work_prefix(pair), (services, &[]), currency, &mut errors)
+            scope::read(
+                fields,
+                &work_prefix(pair),
+                (services, &[]),
+                currency,
+                &mut errors,
+            )
         })
         .collect()
 }
@@ -209,7 +215,11 @@ pub fn read(
     let pairs: Vec<Option<IntakePair>> = (0..pair_count(fields))
         .map(|pair| read_pair(fields, pair, services, currency, &mut errors))
         .collect();
-    match (token, bringer, pairs.into_iter().collect::<Option<Vec<_>>>()) {
+    match (
+        token,
+        bringer,
+        pairs.into_iter().collect::<Option<Vec<_>>>(),
+    ) {
         (Some(token), Some(bringer), Some(pairs)) if errors.is_empty() => Ok(Intake {
             token,
             bringer,
@@ -251,7 +261,10 @@ fn read_pair(
     let at = |field: PairField| IntakeField::Pair(pair, field);
     let typed = |field: PairField| fields.one(&at(field).name()).to_owned();
     let kind = errors.take(at(PairField::Kind), Line::parse(&typed(PairField::Kind)));
-    let colour = errors.take(at(PairField::Colour), Line::parse(&typed(PairField::Colour)));
+    let colour = errors.take(
+        at(PairField::Colour),
+        Line::parse(&typed(PairField::Colour)),
+    );
     let wrong = errors.take(at(PairField::Wrong), Words::parse(&typed(PairField::Wrong)));
     let construction = Construction::from_code(&typed(PairField::Construction));
     let construction = errors.take(
@@ -291,7 +304,10 @@ fn read_pair(
             wrong: wrong?,
         },
         lines,
-        photos: fields.all(&kept).filter_map(|text| text.parse().ok()).collect(),
+        photos: fields
+            .all(&kept)
+            .filter_map(|text| text.parse().ok())
+            .collect(),
     })
 }
 

@@ -30,7 +30,9 @@ pub enum Problem {
         limit: usize,
     },
     /// Not a mail address that can be written to.
-    #[error("This is not a mail address we can write to, such as name@example.com. Check it, or leave it empty and we ring.")]
+    #[error(
+        "This is not a mail address we can write to, such as name@example.com. Check it, or leave it empty and we ring."
+    )]
     NotAnAddress,
     /// Not a telephone number.
     #[error("A telephone number has 4 to 20 digits, such as 555-0134.")]
@@ -66,7 +68,9 @@ pub enum Problem {
     #[error("Write the zone's name as Region/City, such as America/Denver.")]
     UnknownZone,
     /// Not a size of the chosen system.
-    #[error("This size does not exist in that system. Copy what is stamped in the shoe, such as 44 or 9.5, and check the system.")]
+    #[error(
+        "This size does not exist in that system. Copy what is stamped in the shoe, such as 44 or 9.5, and check the system."
+    )]
     NotASize,
     /// Not a day.
     #[error("Write days as year-month-day, such as 2026-12-24.")]
@@ -118,13 +122,19 @@ pub enum Problem {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum PictureProblem {
     /// Too many bytes.
-    #[error("This picture is larger than 15 MB. Take it again at a lower setting; the rest of the form is kept.")]
+    #[error(
+        "This picture is larger than 15 MB. Take it again at a lower setting; the rest of the form is kept."
+    )]
     TooLarge,
     /// Not JPEG, PNG or WebP.
-    #[error("This is not a picture we can read. Use JPEG, PNG or WebP; the rest of the form is kept.")]
+    #[error(
+        "This is not a picture we can read. Use JPEG, PNG or WebP; the rest of the form is kept."
+    )]
     NotAPicture,
     /// A picture that ends too early.
-    #[error("This picture did not arrive whole. Please send it again; the rest of the form is kept.")]
+    #[error(
+        "This picture did not arrive whole. Please send it again; the rest of the form is kept."
+    )]
     Broken,
     /// Too many pixels.
     #[error("This picture has too many pixels (at most 12,000 a side). Send a smaller one.")]

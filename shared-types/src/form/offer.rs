@@ -101,11 +101,16 @@ pub fn read_work(
     book: (&[Service], &[ScopeLine]),
     currency: Currency,
 ) -> Vec<(ChoiceKey, Vec<ScopeLine>)> {
-    let used = ChoiceKey::ALL.into_iter().filter(|key| is_used(fields, *key));
+    let used = ChoiceKey::ALL
+        .into_iter()
+        .filter(|key| is_used(fields, *key));
     used.map(|key| {
         let mut errors = FormErrors::default();
         let prefix = choice_prefix(key);
-        (key, scope::read(fields, &prefix, book, currency, &mut errors))
+        (
+            key,
+            scope::read(fields, &prefix, book, currency, &mut errors),
+        )
     })
     .collect()
 }
@@ -133,10 +138,17 @@ pub fn read(
         .map(|key| read_choice(fields, key, book, currency, &mut errors))
         .collect();
     let pictures = OfferField::Picture.name();
-    match (found, if_declined, choices.into_iter().collect::<Option<Vec<_>>>()) {
+    match (
+        found,
+        if_declined,
+        choices.into_iter().collect::<Option<Vec<_>>>(),
+    ) {
         (Some(found), Some(if_declined), Some(choices)) if errors.is_empty() => Ok(Composed {
             found,
-            pictures: fields.all(&pictures).filter_map(|text| text.parse().ok()).collect(),
+            pictures: fields
+                .all(&pictures)
+                .filter_map(|text| text.parse().ok())
+                .collect(),
             if_declined,
             choices,
         }),
@@ -157,7 +169,13 @@ fn read_choice(
     let words = Words::parse_optional(&typed(OfferField::Words(key)));
     let words = errors.take(OfferField::Words(key), words);
     let mut work_errors = FormErrors::default();
-    let lines = scope::read(fields, &choice_prefix(key), book, currency, &mut work_errors);
+    let lines = scope::read(
+        fields,
+        &choice_prefix(key),
+        book,
+        currency,
+        &mut work_errors,
+    );
     for (field, problem) in work_errors.iter() {
         errors.add(OfferField::Work(key, *field), problem.clone());
     }
@@ -232,7 +250,9 @@ pub fn read_edit(
     let given = Given::from_code(&typed(EditField::Given)).ok_or(Problem::NotChosen);
     let given = errors.take(EditField::Given, given);
     let words = errors.take(EditField::Words, Words::parse(&typed(EditField::Words)));
-    let before = typed(EditField::Before).parse().map_err(|_| Problem::Missing);
+    let before = typed(EditField::Before)
+        .parse()
+        .map_err(|_| Problem::Missing);
     let before = errors.take(EditField::Before, before);
     if has_cautions && !fields.has(&EditField::CautionTold.name(), "yes") {
         errors.add(EditField::CautionTold, Problem::CautionNotTold);
@@ -308,7 +328,9 @@ pub struct Told {
 pub fn read_told(fields: &Fields) -> Result<Told, FormErrors<ToldField>> {
     let mut errors = FormErrors::default();
     let typed = |field: ToldField| fields.one(field.name()).to_owned();
-    let sheet = typed(ToldField::Sheet).parse().map_err(|_| Problem::Missing);
+    let sheet = typed(ToldField::Sheet)
+        .parse()
+        .map_err(|_| Problem::Missing);
     let sheet = errors.take(ToldField::Sheet, sheet);
     let turn = typed(ToldField::Turn).parse().map_err(|_| Problem::Missing);
     let turn = errors.take(ToldField::Turn, turn);

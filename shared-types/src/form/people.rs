@@ -50,7 +50,9 @@ impl Password {
             });
         }
         let letters: std::collections::BTreeSet<char> = text.to_lowercase().chars().collect();
-        let tried_first = ["password", "passwort", "qwerty", "12345", "letmein", "lastword"];
+        let tried_first = [
+            "password", "passwort", "qwerty", "12345", "letmein", "lastword",
+        ];
         let mut rest = text.to_lowercase();
         for word in tried_first {
             rest = rest.replace(word, "");
@@ -116,7 +118,12 @@ mod tests {
 
     #[test]
     fn passwords_are_long_and_not_the_first_that_anyone_tries() {
-        for text in ["short", "aaaaaaaaaaaaaaaaaaaa", "password12345678", "Qwerty12345Qwerty"] {
+        for text in [
+            "short",
+            "aaaaaaaaaaaaaaaaaaaa",
+            "password12345678",
+            "Qwerty12345Qwerty",
+        ] {
             assert!(Password::parse_new(text).is_err(), "{text}");
         }
         assert!(Password::parse_new("waxed linen and beech pegs").is_ok());

@@ -84,10 +84,19 @@ fn read_own(
         typed(ScopeField::OwnMaterial(row)),
         typed(ScopeField::OwnReason(row)),
     );
-    if [&title, &minutes, &material, &reason].iter().all(|text| text.trim().is_empty()) {
+    if [&title, &minutes, &material, &reason]
+        .iter()
+        .all(|text| text.trim().is_empty())
+    {
         return None;
     }
-    let or_zero = |text: String| if text.trim().is_empty() { "0".to_owned() } else { text };
+    let or_zero = |text: String| {
+        if text.trim().is_empty() {
+            "0".to_owned()
+        } else {
+            text
+        }
+    };
     let title = errors.take(ScopeField::OwnTitle(row), Line::parse(&title));
     let minutes = errors.take(
         ScopeField::OwnMinutes(row),

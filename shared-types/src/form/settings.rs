@@ -9,8 +9,8 @@ use crate::contact::{Email, Phone};
 use crate::form::{Fields, FormErrors, Problem};
 use crate::id::ServiceId;
 use crate::minutes::Minutes;
-use crate::money::{Currency, Money};
 use crate::moment::{Zone, clock_words};
+use crate::money::{Currency, Money};
 use crate::price::PriceRules;
 use crate::pricebook::Service;
 use crate::promise::calendar::{Calendar, Hours};
@@ -110,33 +110,70 @@ pub fn fields_of(shop: &Shop) -> Fields {
     let mut put = |field: ShopField, value: String| fields.push(field.name(), value);
     put(ShopField::Name, shop.name.to_string());
     put(ShopField::Address, shop.address.to_string());
-    put(ShopField::Phone, shop.phone.as_ref().map_or_else(String::new, ToString::to_string));
+    put(
+        ShopField::Phone,
+        shop.phone
+            .as_ref()
+            .map_or_else(String::new, ToString::to_string),
+    );
     put(ShopField::Email, shop.email.to_string());
     put(ShopField::Zone, shop.calendar.zone.name().to_owned());
     for (day, hours) in (0_u8..7).zip(shop.calendar.week) {
-        put(ShopField::Opens(day), hours.map_or_else(String::new, |hours| clock_words(hours.opens())));
-        put(ShopField::Closes(day), hours.map_or_else(String::new, |hours| clock_words(hours.closes())));
+        put(
+            ShopField::Opens(day),
+            hours.map_or_else(String::new, |hours| clock_words(hours.opens())),
+        );
+        put(
+            ShopField::Closes(day),
+            hours.map_or_else(String::new, |hours| clock_words(hours.closes())),
+        );
     }
     let closed: Vec<String> = shop.calendar.closed.iter().map(Date::to_string).collect();
     put(ShopField::ClosedDays, closed.join("\n"));
     put(ShopField::Hands, shop.hands.to_string());
     put(ShopField::Currency, shop.currency().code().to_owned());
     put(ShopField::Hourly, shop.prices.hourly.figure());
-    put(ShopField::RoundUpTo, amount(shop.prices.round_up_to, shop.currency()));
+    put(
+        ShopField::RoundUpTo,
+        amount(shop.prices.round_up_to, shop.currency()),
+    );
     put(ShopField::TaxLabour, shop.prices.tax.labour.to_string());
     put(ShopField::TaxGoods, shop.prices.tax.goods.to_string());
     let included = shop.prices.tax.basis == TaxBasis::Included;
-    put(ShopField::TaxBasis, if included { "included" } else { "added" }.to_owned());
+    put(
+        ShopField::TaxBasis,
+        if included { "included" } else { "added" }.to_owned(),
+    );
     let per_line = shop.prices.tax.step == TaxStep::PerLine;
-    put(ShopField::TaxStep, if per_line { "per-line" } else { "per-total" }.to_owned());
-    put(ShopField::TaxRounding, shop.prices.tax.rounding.code().to_owned());
+    put(
+        ShopField::TaxStep,
+        if per_line { "per-line" } else { "per-total" }.to_owned(),
+    );
+    put(
+        ShopField::TaxRounding,
+        shop.prices.tax.rounding.code().to_owned(),
+    );
     let cash = shop.prices.cash;
-    put(ShopField::CashStep, cash.map_or_else(String::new, |cash| amount(cash.step, shop.currency())));
+    put(
+        ShopField::CashStep,
+        cash.map_or_else(String::new, |cash| amount(cash.step, shop.currency())),
+    );
     put(ShopField::AnswerDays, shop.terms.answer_days.to_string());
     put(ShopField::TakeBack, shop.terms.take_back.get().to_string());
-    let days: Vec<String> = shop.terms.reminder_days.iter().map(ToString::to_string).collect();
+    let days: Vec<String> = shop
+        .terms
+        .reminder_days
+        .iter()
+        .map(ToString::to_string)
+        .collect();
     put(ShopField::Reminders, days.join(", "));
-    put(ShopField::ClaimWords, shop.terms.claim.as_ref().map_or_else(String::new, ToString::to_string));
+    put(
+        ShopField::ClaimWords,
+        shop.terms
+            .claim
+            .as_ref()
+            .map_or_else(String::new, ToString::to_string),
+    );
     fields
 }
 
@@ -151,7 +188,10 @@ pub fn read(fields: &Fields) -> Result<Shop, FormErrors<ShopField>> {
     let typed = |field: ShopField| fields.one(&field.name()).to_owned();
     let name = e.take(ShopField::Name, Line::parse(&typed(ShopField::Name)));
     let address = e.take(ShopField::Address, Words::parse(&typed(ShopField::Address)));
-    let phone = e.take(ShopField::Phone, Phone::parse_optional(&typed(ShopField::Phone)));
+    let phone = e.take(
+        ShopField::Phone,
+        Phone::parse_optional(&typed(ShopField::Phone)),
+    );
     let email = e.take(ShopField::Email, Email::parse(&typed(ShopField::Email)));
     let calendar = read_calendar(fields, e);
     let hands = e.take(ShopField::Hands, number(&typed(ShopField::Hands), 1, 50));
@@ -209,8 +249,14 @@ fn read_calendar(fields: &Fields, errors: &mut FormErrors<ShopField>) -> Option<
 fn read_prices(fields: &Fields, errors: &mut FormErrors<ShopField>) -> Option<PriceRules> {
     let typed = |field: ShopField| fields.one(&field.name()).to_owned();
     let currency = Currency::parse(&typed(ShopField::Currency));
-    let labour = errors.take(ShopField::TaxLabour, Rate::parse(&typed(ShopField::TaxLabour)));
-    let goods = errors.take(ShopField::TaxGoods, Rate::parse(&typed(ShopField::TaxGoods)));
+    let labour = errors.take(
+        ShopField::TaxLabour,
+        Rate::parse(&typed(ShopField::TaxLabour)),
+    );
+    let goods = errors.take(
+        ShopField::TaxGoods,
+        Rate::parse(&typed(ShopField::TaxGoods)),
+    );
     let rounding = Rounding::from_code(&typed(ShopField::TaxRounding)).ok_or(Problem::NotChosen);
     let rounding = errors.take(ShopField::TaxRounding, rounding);
     let currency = errors.take(ShopField::Currency, currency)?;
@@ -326,7 +372,13 @@ pub fn fields_of_service(service: &Service) -> Fields {
     let mut fields = Fields::default();
     let mut put = |field: ServiceField, value: String| fields.push(field.name(), value);
     put(ServiceField::Title, service.title.to_string());
-    put(ServiceField::About, service.about.as_ref().map_or_else(String::new, ToString::to_string));
+    put(
+        ServiceField::About,
+        service
+            .about
+            .as_ref()
+            .map_or_else(String::new, ToString::to_string),
+    );
     put(ServiceField::Stage, service.stage.code().to_owned());
     put(ServiceField::Minutes, service.minutes.get().to_string());
     put(ServiceField::Rest, service.rest.get().to_string());
@@ -342,7 +394,10 @@ pub fn read_service(
 ) -> Result<Service, FormErrors<ServiceField>> {
     let mut errors = FormErrors::default();
     let typed = |field: ServiceField| fields.one(field.name()).to_owned();
-    let title = errors.take(ServiceField::Title, Line::parse(&typed(ServiceField::Title)));
+    let title = errors.take(
+        ServiceField::Title,
+        Line::parse(&typed(ServiceField::Title)),
+    );
     let about = Words::parse_optional(&typed(ServiceField::About));
     let about = errors.take(ServiceField::About, about);
     let stage = Stage::from_code(&typed(ServiceField::Stage))
@@ -351,7 +406,10 @@ pub fn read_service(
     let stage = errors.take(ServiceField::Stage, stage);
     let minutes = Minutes::parse(&typed(ServiceField::Minutes));
     let minutes = errors.take(ServiceField::Minutes, minutes);
-    let rest = errors.take(ServiceField::Rest, Minutes::parse(&typed(ServiceField::Rest)));
+    let rest = errors.take(
+        ServiceField::Rest,
+        Minutes::parse(&typed(ServiceField::Rest)),
+    );
     let material = Money::parse(&typed(ServiceField::Material), currency);
     let material = errors.take(ServiceField::Material, material);
     match (title, about, stage, minutes, rest, material) {

@@ -42,12 +42,7 @@ impl Queue {
 ///
 /// One pair is worked on by one hand, step after step; a step waits for the rest before it.
 /// Nothing if the shop never opens.
-pub fn finished(
-    calendar: &Calendar,
-    from: Moment,
-    queue: Queue,
-    steps: &[Step],
-) -> Option<Moment> {
+pub fn finished(calendar: &Calendar, from: Moment, queue: Queue, steps: &[Step]) -> Option<Moment> {
     let mut at = calendar.work_until(from, queue.wait())?;
     for step in steps {
         at = calendar.work_until(at, step.work)?;
@@ -127,7 +122,13 @@ mod tests {
             calendar.zone.local(finish)
         };
         assert_eq!(at(&plan), datetime!(2026-03-12 04:11));
-        plan.extend([step(35, 0), step(60, 60), step(40, 0), step(25, 120), step(20, 0)]);
+        plan.extend([
+            step(35, 0),
+            step(60, 60),
+            step(40, 0),
+            step(25, 120),
+            step(20, 0),
+        ]);
         assert_eq!(at(&plan), datetime!(2026-03-13 15:00));
         plan.extend([step(10, 720), step(10, 0)]);
         assert_eq!(at(&plan), datetime!(2026-03-14 09:10));

@@ -14,8 +14,8 @@ use time::Date;
 
 use crate::id::ServiceId;
 use crate::minutes::Minutes;
-use crate::money::{Money, MoneyProblem};
 use crate::moment::Moment;
+use crate::money::{Money, MoneyProblem};
 use crate::price::{Quote, quote};
 use crate::promise::forecast::{Queue, ready_by};
 use crate::shop::Shop;
@@ -101,13 +101,18 @@ pub enum ScopeProblem {
     #[error("This scope has no lines. Choose at least one piece of work.")]
     Empty,
     /// More lines than anyone reads.
-    #[error("A scope has at most {} lines. Put small work together.", Scope::MOST_LINES)]
+    #[error(
+        "A scope has at most {} lines. Put small work together.",
+        Scope::MOST_LINES
+    )]
     TooManyLines,
     /// The amounts do not work out.
     #[error(transparent)]
     Price(#[from] MoneyProblem),
     /// No open hours.
-    #[error("The shop has no open hours in the coming year, so no day can be given. The owner can set the hours.")]
+    #[error(
+        "The shop has no open hours in the coming year, so no day can be given. The owner can set the hours."
+    )]
     NeverOpen,
 }
 

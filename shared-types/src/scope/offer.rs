@@ -146,30 +146,44 @@ pub enum Refused {
     #[error("We could not find this offer on your ticket. Below is how things stand.")]
     Unknown,
     /// A later revision took its place.
-    #[error("This offer was replaced by a newer one, so nothing was recorded. Below is how things stand now.")]
+    #[error(
+        "This offer was replaced by a newer one, so nothing was recorded. Below is how things stand now."
+    )]
     Superseded,
     /// The shop withdrew it.
-    #[error("We have withdrawn this offer, so nothing was recorded. Below is how things stand now.")]
+    #[error(
+        "We have withdrawn this offer, so nothing was recorded. Below is how things stand now."
+    )]
     Withdrawn,
     /// Too late to answer.
-    #[error("The time to answer this offer has passed, so nothing was recorded. Please ring us or ask below, and we will work out a new day.")]
+    #[error(
+        "The time to answer this offer has passed, so nothing was recorded. Please ring us or ask below, and we will work out a new day."
+    )]
     Lapsed,
     /// Somebody answered it before.
     #[error("This offer already has an answer, so nothing was changed. Below is what was agreed.")]
     AlreadyAnswered,
     /// The page was older than the record.
-    #[error("Something changed after this page was opened, so nothing was recorded. Please read it again as it stands now.")]
+    #[error(
+        "Something changed after this page was opened, so nothing was recorded. Please read it again as it stands now."
+    )]
     PageTooOld,
     /// Nothing to take back.
     #[error("There is no answer to take back. Below is how things stand.")]
     NothingToTakeBack,
     /// Too late to take back.
-    #[error("The time to take this answer back has passed. Please ring us: as long as nothing is cut, we will find a way.")]
+    #[error(
+        "The time to take this answer back has passed. Please ring us: as long as nothing is cut, we will find a way."
+    )]
     TakeBackOver,
     /// The bench has started.
-    #[error("The bench has started on this work, so the answer can no longer be taken back here. Please ring us.")]
+    #[error(
+        "The bench has started on this work, so the answer can no longer be taken back here. Please ring us."
+    )]
     BenchStarted,
     /// A caution was not acknowledged.
-    #[error("Please read the caution and tick that you have, then choose again. Nothing was recorded yet.")]
+    #[error(
+        "Please read the caution and tick that you have, then choose again. Nothing was recorded yet."
+    )]
     CautionNotAcknowledged,
 }

@@ -224,6 +224,9 @@ impl Sheet {
 
     /// The choice with this letter, if the sheet offers it.
     pub fn choice(&self, key: ChoiceKey) -> Option<&Choice> {
-        self.offer()?.choices.iter().find(|choice| choice.key == key)
+        self.offer()?
+            .choices
+            .iter()
+            .find(|choice| choice.key == key)
     }
 }

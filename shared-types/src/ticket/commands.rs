@@ -12,7 +12,7 @@ use crate::shop::Shop;
 use crate::stage::{Hold, Stage};
 use crate::text::{Line, Words};
 use crate::ticket::event::{Audience, Event, PairTakenIn, PaymentMethod};
-use crate::ticket::{Pair, TicketNumber, Ticket};
+use crate::ticket::{Pair, Ticket, TicketNumber};
 
 /// Why the shop can't do that now; each says what to do instead.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -21,13 +21,17 @@ pub enum RuleBroken {
     #[error("This pair is not on this ticket.")]
     NoSuchPair,
     /// Handed over already.
-    #[error("This pair has been handed over; its record can be read but no longer changed. Take it in again on a new ticket.")]
+    #[error(
+        "This pair has been handed over; its record can be read but no longer changed. Take it in again on a new ticket."
+    )]
     HandedOver,
     /// A stage that does not follow.
     #[error("The pair is already there, or only the hand-over can take it there.")]
     NoSuchMove,
     /// The sheet was prepared on a scope that is no longer the agreed one.
-    #[error("The pair's scope changed after this was prepared. Look at it again and prepare it anew.")]
+    #[error(
+        "The pair's scope changed after this was prepared. Look at it again and prepare it anew."
+    )]
     PreparedOnOldScope,
     /// An offer is open.
     #[error("An offer waits for the customer's word. Withdraw it first, then change the scope.")]
@@ -51,7 +55,9 @@ pub enum RuleBroken {
     #[error("There is nothing to give back: no more was paid than is agreed.")]
     NothingToReturn,
     /// The page was older than the record.
-    #[error("Something changed after this page was opened, so nothing was recorded. Look at it as it stands now.")]
+    #[error(
+        "Something changed after this page was opened, so nothing was recorded. Look at it as it stands now."
+    )]
     PageTooOld,
     /// Amounts that do not work out.
     #[error(transparent)]
@@ -396,7 +402,11 @@ impl Ticket {
     /// the shop set, and it is open now, so that nobody is written to at night.
     pub fn due_reminder(&self, shop: &Shop, now: Moment) -> Option<Event> {
         let ready_since = self.ready_pairs().filter_map(|pair| pair.ready_at).max()?;
-        let sent = self.reminders.iter().filter(|at| **at >= ready_since).count();
+        let sent = self
+            .reminders
+            .iter()
+            .filter(|at| **at >= ready_since)
+            .count();
         let days = *shop.terms.reminder_days.get(sent)?;
         let waited = now.since(ready_since).whole_days();
         let open = shop.calendar.next_open(now) == Some(now);

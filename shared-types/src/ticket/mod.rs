@@ -18,9 +18,9 @@ use crate::digest::Digest;
 use crate::id::{CustomerId, NoteId, PairId, TicketId};
 use crate::moment::Moment;
 use crate::money::{Money, MoneyProblem};
-use crate::scope::{Scope, ScopeLine};
 use crate::scope::offer::{Answer, OfferState, Revision};
 use crate::scope::sheet::{Matter, Picture};
+use crate::scope::{Scope, ScopeLine};
 use crate::size::ShoeSize;
 use crate::stage::{Hold, Stage};
 use crate::text::{Line, Words};
@@ -95,7 +95,10 @@ impl TryFrom<char> for Tag {
     type Error = NotATag;
 
     fn try_from(letter: char) -> Result<Self, NotATag> {
-        ('A'..='L').contains(&letter).then_some(Self(letter)).ok_or(NotATag)
+        ('A'..='L')
+            .contains(&letter)
+            .then_some(Self(letter))
+            .ok_or(NotATag)
     }
 }
 
@@ -404,9 +407,14 @@ impl Pair {
     /// Where the offer of this revision stands; nothing if it is not an offer.
     pub fn offer_state(&self, revision: &Revision, now: Moment) -> Option<OfferState> {
         let offer = revision.sheet.offer()?;
-        let is_last = self.revisions.last().is_some_and(|last| last.digest == revision.digest);
+        let is_last = self
+            .revisions
+            .last()
+            .is_some_and(|last| last.digest == revision.digest);
         if let Some(answer) = revision.standing() {
-            let until = answer.at.plus(time::Duration::minutes(i64::from(offer.take_back.get())));
+            let until = answer
+                .at
+                .plus(time::Duration::minutes(i64::from(offer.take_back.get())));
             let started = self.worked_at.is_some_and(|at| at >= answer.at);
             let open = is_last && !started && now < until && revision.withdrawn.is_none();
             return Some(OfferState::Answered {

@@ -36,19 +36,18 @@ impl Ticket {
     pub fn replay(id: TicketId, entries: &[StoredEntry]) -> Result<Self, BrokenRecord> {
         let mut ticket = Self::empty(id);
         for entry in entries {
-            let event: Event = serde_json::from_str(&entry.body).map_err(|source| {
-                BrokenRecord::Unreadable {
+            let event: Event =
+                serde_json::from_str(&entry.body).map_err(|source| BrokenRecord::Unreadable {
                     seq: entry.seq,
                     source,
-                }
-            })?;
+                })?;
             ticket
                 .apply(entry.at, entry.actor, event)
                 .ok_or(BrokenRecord::Stray { seq: entry.seq })?;
             ticket.head = entry.link;
         }
-        let begun = !ticket.pairs.is_empty()
-            && ticket.pairs.iter().all(|pair| !pair.revisions.is_empty());
+        let begun =
+            !ticket.pairs.is_empty() && ticket.pairs.iter().all(|pair| !pair.revisions.is_empty());
         begun.then_some(ticket).ok_or(BrokenRecord::NoBeginning)
     }
 
@@ -218,6 +217,8 @@ impl Pair {
     }
 
     fn revision_mut(&mut self, sheet: Digest) -> Option<&mut Revision> {
-        self.revisions.iter_mut().find(|revision| revision.digest == sheet)
+        self.revisions
+            .iter_mut()
+            .find(|revision| revision.digest == sheet)
     }
 }
