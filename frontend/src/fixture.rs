@@ -25,9 +25,7 @@ use shared_types::text::{Line, Words};
 use shared_types::ticket::chain::{self, StoredEntry};
 use shared_types::ticket::commands::{WordGiven, WordOutcome, take_in};
 use shared_types::ticket::event::{Actor, Audience, Event, PairTakenIn};
-use shared_types::ticket::{
-    Construction, Pair, PairAbout, Rating, Tag, Ticket, TicketNumber,
-};
+use shared_types::ticket::{Construction, Pair, PairAbout, Rating, Tag, Ticket, TicketNumber};
 use time::{Date, Month, Time};
 
 use crate::document::Desk;
@@ -39,7 +37,8 @@ pub(crate) const SHOP_ONLY: &str = "Haggled over the last bill.";
 pub(crate) const WILD: &str = "<script>alert(1)</script> 👢 \"נעליים\" & <b>";
 
 /// [`WILD`] as it stands in HTML.
-pub(crate) const WILD_ESCAPED: &str = "&lt;script&gt;alert(1)&lt;/script&gt; 👢 \"נעליים\" &amp; &lt;b&gt;";
+pub(crate) const WILD_ESCAPED: &str =
+    "&lt;script&gt;alert(1)&lt;/script&gt; 👢 \"נעליים\" &amp; &lt;b&gt;";
 
 /// Text as a line.
 pub(crate) fn line(text: &str) -> Line {
@@ -188,7 +187,12 @@ impl Record {
     /// Sends an offer.
     pub(crate) fn offer(&mut self, pair: PairId, at: Moment, offer: Offer) -> &mut Self {
         let ticket = self.ticket();
-        let sheet = next_sheet(&ticket, ticket.pair(pair).unwrap(), at, Matter::Offer(offer));
+        let sheet = next_sheet(
+            &ticket,
+            ticket.pair(pair).unwrap(),
+            at,
+            Matter::Offer(offer),
+        );
         let digest = sheet.digest().unwrap();
         let event = ticket.make_sheet(pair, sheet, digest, at).unwrap();
         self.add(at, Actor::Staff(STAFF), &event)
@@ -258,7 +262,10 @@ pub(crate) fn collected() -> Record {
     let due = ticket.due().unwrap();
     let paid = ticket.pay(due, cash, &shop().prices).unwrap();
     record.add(december(12, 10, 0), Actor::Staff(STAFF), &paid);
-    let handed = record.ticket().hand_over(vec![BOOTS], line("Nadia Okafor")).unwrap();
+    let handed = record
+        .ticket()
+        .hand_over(vec![BOOTS], line("Nadia Okafor"))
+        .unwrap();
     record.add(december(12, 10, 1), Actor::Staff(STAFF), &handed);
     record
 }
@@ -298,54 +305,17 @@ pub(crate) fn safety_boots() -> PairTakenIn {
 /// What the teardown of the split welt led to.
 pub(crate) fn split_welt_offer() -> Offer {
     let at = december(8, 14, 10);
-    let choice = |key, title: &str, text: &str, lines: &[ScopeLine]| Choice {
-        key,
-        title: line(title),
-        words: Some(words(text)),
-        scope: scope(lines, at),
-    };
-    let rib = work("Rib reglued and bridged", "It has let go of the insole for 60 mm.", 30, 350);
-    let filler = work("Cork filler, new", "The old filler is crumbs.", 15, 600);
-    let leather = [
-        work("Leather welt, sewn by hand", "The moulded welt is split at both balls and can't carry a stitch.", 95, 2_400),
-        work("Heel base, stacked leather", "The fibreboard base crumbles.", 40, 1_450),
-        rib.clone(),
-        filler.clone(),
-    ];
-    let synthetic = [
-        work("Synthetic welt", "The moulded welt is split at both balls and can't carry a stitch.", 70, 900),
-        work("Heel block, rubber", "The fibreboard base crumbles.", 20, 700),
-        rib,
-        filler,
-    ];
-    let agreed = soles_and_heels();
     Offer {
         found: words(
             "With the old soles off we can see that the welt, the strip that the sole is stitched to, \
              is split at both balls. It can't carry a stitch any more.\n\nThe heel base under the \
              rubber crumbles, and the rib that the welt is sewn to has let go for 60 mm on the left.",
         ),
-        pictures: vec![picture("Left welt, split at the ball"), picture("Heel base, crumbled")],
-        choices: vec![
-            choice(
-                ChoiceKey::A,
-                "Leather welt and leather heel base",
-                "Lasts longest and can be resoled two or three times more.",
-                &[agreed.as_slice(), &leather].concat(),
-            ),
-            choice(
-                ChoiceKey::B,
-                "Synthetic welt and rubber heel block",
-                "As it was made. Good for this sole, and probably not for another.",
-                &[agreed.as_slice(), &synthetic].concat(),
-            ),
-            choice(
-                ChoiceKey::C,
-                "Nothing more: back as it is",
-                "We put the pair together as far as it goes, and you pay for the teardown.",
-                &[work("Teardown and closing up", "Taken apart to look inside.", 30, 0)],
-            ),
+        pictures: vec![
+            picture("Left welt, split at the ball"),
+            picture("Heel base, crumbled"),
         ],
+        choices: split_welt_choices(at),
         if_declined: words(
             "A new sole can't be stitched to a split welt, so the agreed work can't start yet. We \
              keep the pair safe and ring you to find another way.",
@@ -356,10 +326,89 @@ pub(crate) fn split_welt_offer() -> Offer {
     }
 }
 
+fn split_welt_choices(at: Moment) -> Vec<Choice> {
+    let choice = |key, title: &str, text: &str, lines: &[ScopeLine]| Choice {
+        key,
+        title: line(title),
+        words: Some(words(text)),
+        scope: scope(lines, at),
+    };
+    let rib = work(
+        "Rib reglued and bridged",
+        "It has let go of the insole for 60 mm.",
+        30,
+        350,
+    );
+    let filler = work("Cork filler, new", "The old filler is crumbs.", 15, 600);
+    let leather = [
+        work(
+            "Leather welt, sewn by hand",
+            "The moulded welt is split at both balls and can't carry a stitch.",
+            95,
+            2_400,
+        ),
+        work(
+            "Heel base, stacked leather",
+            "The fibreboard base crumbles.",
+            40,
+            1_450,
+        ),
+        rib.clone(),
+        filler.clone(),
+    ];
+    let synthetic = [
+        work(
+            "Synthetic welt",
+            "The moulded welt is split at both balls and can't carry a stitch.",
+            70,
+            900,
+        ),
+        work(
+            "Heel block, rubber",
+            "The fibreboard base crumbles.",
+            20,
+            700,
+        ),
+        rib,
+        filler,
+    ];
+    let agreed = soles_and_heels();
+    vec![
+        choice(
+            ChoiceKey::A,
+            "Leather welt and leather heel base",
+            "Lasts longest and can be resoled two or three times more.",
+            &[agreed.as_slice(), &leather].concat(),
+        ),
+        choice(
+            ChoiceKey::B,
+            "Synthetic welt and rubber heel block",
+            "As it was made. Good for this sole, and probably not for another.",
+            &[agreed.as_slice(), &synthetic].concat(),
+        ),
+        choice(
+            ChoiceKey::C,
+            "Nothing more: back as it is",
+            "We put the pair together as far as it goes, and you pay for the teardown.",
+            &[work(
+                "Teardown and closing up",
+                "Taken apart to look inside.",
+                30,
+                0,
+            )],
+        ),
+    ]
+}
+
 /// What was agreed at the counter.
 pub(crate) fn soles_and_heels() -> Vec<ScopeLine> {
     vec![
-        work("Rubber soles, stitched", "Worn through at the ball.", 90, 4_200),
+        work(
+            "Rubber soles, stitched",
+            "Worn through at the ball.",
+            90,
+            4_200,
+        ),
         ScopeLine {
             side: Side::Right,
             ..work("Top lift", "Worn at the back.", 20, 850)
@@ -394,7 +443,9 @@ pub(crate) fn price_book() -> Vec<Service> {
     let service = |number: u8, title: &str, stage, minutes, rest, material| Service {
         id: ServiceId::from_bytes([number; 16]),
         title: line(title),
-        about: Some(words("What it is, in a sentence for someone who has never heard of it.")),
+        about: Some(words(
+            "What it is, in a sentence for someone who has never heard of it.",
+        )),
         stage,
         minutes: Minutes::new(minutes),
         rest: Minutes::new(rest),
@@ -402,12 +453,26 @@ pub(crate) fn price_book() -> Vec<Service> {
     };
     vec![
         service(1, "Teardown and a look inside", Stage::Teardown, 30, 0, 0),
-        service(2, "Leather welt, sewn by hand", Stage::Structure, 95, 120, 2_400),
+        service(
+            2,
+            "Leather welt, sewn by hand",
+            Stage::Structure,
+            95,
+            120,
+            2_400,
+        ),
         service(3, "Cork filler", Stage::Structure, 15, 60, 600),
         service(4, "Shank, steel", Stage::Structure, 20, 30, 450),
         service(5, "Rubber soles, stitched", Stage::Soling, 90, 240, 4_200),
         service(6, "Half soles, cemented", Stage::Soling, 45, 240, 2_600),
-        service(7, "Heel base, stacked leather", Stage::Heeling, 40, 60, 1_450),
+        service(
+            7,
+            "Heel base, stacked leather",
+            Stage::Heeling,
+            40,
+            60,
+            1_450,
+        ),
         service(8, "Top lifts", Stage::Heeling, 20, 30, 850),
         service(9, "Edges trimmed and dyed", Stage::Finishing, 25, 60, 250),
         service(10, "Clean, feed and polish", Stage::Finishing, 20, 0, 300),

@@ -12,6 +12,7 @@
 
 // The type of a page is as deep as its markup.
 #![recursion_limit = "256"]
+#![expect(clippy::needless_pass_by_value, reason = "a component owns its props")]
 
 pub mod back_office;
 pub mod document;

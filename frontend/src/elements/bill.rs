@@ -68,11 +68,18 @@ fn row_of(payment: &Payment, zone: &Zone) -> impl IntoView + use<> {
         (true, PaymentMethod::Other) => "Given back otherwise",
     };
     let rounded = (payment.amount != payment.taken).then(|| {
-        let words = format!(" {} changed hands, after rounding for cash.", absolute(payment.taken));
+        let words = format!(
+            " {} changed hands, after rounding for cash.",
+            absolute(payment.taken)
+        );
         view! { <small>{words}</small> }
     });
     let amount = absolute(payment.amount);
-    let amount = if returned { format!("+{amount}") } else { format!("\u{2212}{amount}") };
+    let amount = if returned {
+        format!("+{amount}")
+    } else {
+        format!("\u{2212}{amount}")
+    };
     view! {
         <tr>
             <th scope="row">{words} ", " <WhenKept at=payment.at zone=zone.clone() />{rounded}</th>
@@ -91,7 +98,9 @@ fn left(due: Money) -> (&'static str, Money) {
 
 fn absolute(amount: Money) -> Money {
     if amount.minor() < 0 {
-        Money::zero(amount.currency()).minus(amount).unwrap_or(amount)
+        Money::zero(amount.currency())
+            .minus(amount)
+            .unwrap_or(amount)
     } else {
         amount
     }

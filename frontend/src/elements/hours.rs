@@ -28,6 +28,12 @@ pub fn OpeningHours(
 }
 
 fn address_lines(shop: &Shop) -> Vec<impl IntoView + use<>> {
-    let lines = shop.address.as_str().lines().filter(|line| !line.is_empty());
-    lines.map(|line| view! { <br />{line.to_owned()} }).collect()
+    let lines = shop
+        .address
+        .as_str()
+        .lines()
+        .filter(|line| !line.is_empty());
+    lines
+        .map(|line| view! { <br />{line.to_owned()} })
+        .collect()
 }

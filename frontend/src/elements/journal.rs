@@ -47,7 +47,8 @@ pub fn JournalEntry(
     let from = (note.actor != Actor::Customer).then_some("shop");
     let words = note.words.map(|words| match note.audience {
         Audience::Question | Audience::Reply => {
-            view! { <blockquote class="said" data-from=from><Prose words /></blockquote> }.into_any()
+            view! { <blockquote class="said" data-from=from><Prose words /></blockquote> }
+                .into_any()
         }
         Audience::Shop | Audience::Customer => view! { <Prose words /> }.into_any(),
     });

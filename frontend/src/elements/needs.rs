@@ -42,7 +42,10 @@ pub fn Needs(
             asked(name, path, offer, *state, &zone)
         })
         .collect();
-    let ready: Vec<_> = ticket.ready_pairs().map(|pair| pair.about.title()).collect();
+    let ready: Vec<_> = ticket
+        .ready_pairs()
+        .map(|pair| pair.about.title())
+        .collect();
     let heading = match (asked.is_empty(), ready.is_empty()) {
         (true, true) => return ().into_any(),
         (false, true) => "We need your word",
@@ -69,14 +72,20 @@ fn asked(
     zone: &Zone,
 ) -> Option<AnyView> {
     let zone = zone.clone();
-    let about = name.as_ref().map_or_else(|| "your pair".to_owned(), Clone::clone);
+    let about = name
+        .as_ref()
+        .map_or_else(|| "your pair".to_owned(), Clone::clone);
     match state {
         OfferState::Open { answer_by } => {
             let words = format!(
                 "We took a closer look at {about} and found something that nobody could see from \
                  outside. Nothing beyond what was agreed is done until you say so."
             );
-            let earliest = offer.choices.iter().map(|choice| choice.scope.ready_by).min();
+            let earliest = offer
+                .choices
+                .iter()
+                .map(|choice| choice.scope.ready_by)
+                .min();
             let label = named("See what we found and choose", name);
             Some(
                 view! {
@@ -122,9 +131,12 @@ fn collect(
         ([one], true) => format!("Ready to collect: {one}."),
         (all, _) => format!("Ready to collect: {}.", all.join("; ")),
     };
-    let due = due.ok().map(|due| match due.is_positive() {
-        true => format!("Due for everything on this ticket: {due}."),
-        false => "Everything is paid.".to_owned(),
+    let due = due.ok().map(|due| {
+        if due.is_positive() {
+            format!("Due for everything on this ticket: {due}.")
+        } else {
+            "Everything is paid.".to_owned()
+        }
     });
     view! {
         <p dir="auto">{words}</p>

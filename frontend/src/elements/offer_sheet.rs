@@ -47,9 +47,15 @@ pub fn OfferSheet(
     let agreed = sheet.agreed.clone();
     let agreed_day = match day_after(Word::Decline, &sheet, &zone) {
         Some(day) => view! { "ready " <Day day /> }.into_any(),
-        None => view! { "for " <Day day=agreed.ready_by /> ", a day that we have not kept" }.into_any(),
+        None => {
+            view! { "for " <Day day=agreed.ready_by /> ", a day that we have not kept" }.into_any()
+        }
     };
-    let agreed_heading = if is_open(state) { "Agreed so far" } else { "Agreed before" };
+    let agreed_heading = if is_open(state) {
+        "Agreed so far"
+    } else {
+        "Agreed before"
+    };
     let taken_back = is_open(state).then(|| take_back_words(&offer));
     Some(view! {
         <section>
@@ -119,7 +125,10 @@ pub fn scope_after(word: Word, sheet: &Sheet) -> &Scope {
 }
 
 fn agreed_caption(sheet: &Sheet) -> String {
-    format!("{}, as agreed before this offer", begun(sheet.pair.as_str()))
+    format!(
+        "{}, as agreed before this offer",
+        begun(sheet.pair.as_str())
+    )
 }
 
 fn choices_heading(offer: &Offer, state: OfferState) -> &'static str {
@@ -161,7 +170,11 @@ fn leaves(
     turn: u32,
 ) -> Option<AnyView> {
     let offer = sheet.offer()?;
-    let buttons = if is_open(state) { Some(press == Press::Inert) } else { None };
+    let buttons = if is_open(state) {
+        Some(press == Press::Inert)
+    } else {
+        None
+    };
     let given = match state {
         OfferState::Answered { word, .. } => Some(word),
         OfferState::Open { .. }
@@ -308,8 +321,14 @@ fn decline_words(sheet: &Sheet, zone: &Zone) -> String {
 fn changes(agreed: &Scope, later: &Scope) -> Option<impl IntoView + use<>> {
     let changes = difference(agreed, later);
     let added = changes.added.iter().map(|line| line.title.to_string());
-    let changed = changes.changed.iter().map(|(_, line)| format!("{}, changed", line.title));
-    let gone = changes.removed.iter().map(|line| format!("Without: {}", line.title));
+    let changed = changes
+        .changed
+        .iter()
+        .map(|(_, line)| format!("{}, changed", line.title));
+    let gone = changes
+        .removed
+        .iter()
+        .map(|line| format!("Without: {}", line.title));
     let lines: Vec<_> = added
         .chain(changed)
         .chain(gone)

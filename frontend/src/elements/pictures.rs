@@ -51,7 +51,9 @@ fn figure(picture: &Picture, photos: &Photos, class: &'static str) -> impl IntoV
     let url = photos.url(picture.digest);
     let full_size = url.clone();
     let shows = picture.shows.as_ref().map(ToString::to_string);
-    let alt = shows.clone().unwrap_or_else(|| "Picture of what was found".to_owned());
+    let alt = shows
+        .clone()
+        .unwrap_or_else(|| "Picture of what was found".to_owned());
     let class = (!class.is_empty()).then_some(class);
     // The caption repeats the alternative text, so it is read out only once.
     let caption = shows.map(|shows| {

@@ -61,7 +61,9 @@ impl Row {
             title: line.title.to_string(),
             side: line.side,
             reason: line.reason.as_ref().map(ToString::to_string),
-            amount: priced.map(|priced| priced.price.to_string()).unwrap_or_default(),
+            amount: priced
+                .map(|priced| priced.price.to_string())
+                .unwrap_or_default(),
             mark,
         }
     }
@@ -88,9 +90,15 @@ fn rows_of(scope: &Scope, before: Option<&Scope>) -> Vec<Row> {
         .collect();
     let gone = changes.iter().flat_map(|changes| &changes.removed);
     rows.extend(gone.map(|line| {
-        let earlier = before.into_iter().flat_map(|before| before.lines.iter().zip(&before.quote.lines));
+        let earlier = before
+            .into_iter()
+            .flat_map(|before| before.lines.iter().zip(&before.quote.lines));
         let mut priced = earlier.filter(|(other, _)| std::ptr::eq(*other, *line));
-        Row::new(line, priced.next().map(|(_, priced)| priced), Some(("gone", "No longer done. ")))
+        Row::new(
+            line,
+            priced.next().map(|(_, priced)| priced),
+            Some(("gone", "No longer done. ")),
+        )
     }));
     rows
 }
@@ -156,15 +164,24 @@ fn how_priced(line: &ScopeLine, priced: &PricedLine) -> String {
 
 fn how_taxed(quote: &Quote) -> String {
     let taxes = quote.taxes.iter().map(|entry| match quote.basis {
-        TaxBasis::Added => format!("Tax of {} % on {} adds {}.", entry.rate, entry.on, entry.tax),
+        TaxBasis::Added => format!(
+            "Tax of {} % on {} adds {}.",
+            entry.rate, entry.on, entry.tax
+        ),
         TaxBasis::Included => {
-            format!("{} holds {} of tax at {} %.", entry.on, entry.tax, entry.rate)
+            format!(
+                "{} holds {} of tax at {} %.",
+                entry.on, entry.tax, entry.rate
+            )
         }
     });
     let words: Vec<String> = taxes.collect();
     if words.is_empty() {
         "No tax is charged.".to_owned()
     } else {
-        format!("{} What is taxed, and how, is the law of the place.", words.join(" "))
+        format!(
+            "{} What is taxed, and how, is the law of the place.",
+            words.join(" ")
+        )
     }
 }

@@ -52,7 +52,9 @@ fn about(pairs: Vec<(PairId, String)>) -> impl IntoView {
         several => {
             let options: Vec<_> = several
                 .iter()
-                .map(|(pair, name)| view! { <option value=pair.to_string()>{name.clone()}</option> })
+                .map(
+                    |(pair, name)| view! { <option value=pair.to_string()>{name.clone()}</option> },
+                )
                 .collect();
             view! {
                 <div class="field">

@@ -4,7 +4,7 @@ pub mod home;
 pub mod link_unknown;
 pub mod offer;
 pub mod receipt;
-#[cfg(all(test, feature = "ssr"))]
+#[cfg(test)]
 mod tests;
 pub mod ticket;
 pub mod trouble;

@@ -139,7 +139,10 @@ fn how_it_stands(
         }
         .into_any(),
     };
-    Some(view! { <section class="how-it-stands"><h2>"How it stands"</h2>{words}</section> }.into_any())
+    Some(
+        view! { <section class="how-it-stands"><h2>"How it stands"</h2>{words}</section> }
+            .into_any(),
+    )
 }
 
 fn answered(

@@ -45,7 +45,10 @@ fn ticket_page(ticket: Ticket, now: Moment, question: Option<(String, String)>) 
 fn offer_view(record: &Record, pair: shared_types::id::PairId, now: Moment) -> OfferView {
     let ticket = record.ticket();
     let found = ticket.pair(pair).unwrap();
-    let mut offers = found.revisions.iter().filter(|one| one.sheet.offer().is_some());
+    let mut offers = found
+        .revisions
+        .iter()
+        .filter(|one| one.sheet.offer().is_some());
     let revision = offers.next().unwrap().clone();
     let state = found.offer_state(&revision, now).unwrap();
     OfferView {
@@ -144,14 +147,23 @@ fn each_page() -> Vec<(&'static str, String)> {
     vec![
         ("ticket", ticket_page(split.ticket(), now(), None)),
         ("two pairs", ticket_page(two_pairs().ticket(), now(), None)),
-        ("collected", ticket_page(collected().ticket(), december(13, 9, 0), None)),
+        (
+            "collected",
+            ticket_page(collected().ticket(), december(13, 9, 0), None),
+        ),
         ("offer", offer_page(&split, now())),
         ("lapsed", offer_page(&split, december(20, 9, 0))),
         ("answered", offer_page(&yes, december(8, 18, 25))),
         ("word", word_page(&yes, december(8, 18, 25))),
         ("receipt", receipt_page(&collected(), "Nadia Okafor")),
-        ("home", page(|| view! { <HomePage props=Home { shop: shop() } /> })),
-        ("link unknown", page(|| view! { <LinkUnknownPage props=LinkUnknown { shop: shop() } /> })),
+        (
+            "home",
+            page(|| view! { <HomePage props=Home { shop: shop() } /> }),
+        ),
+        (
+            "link unknown",
+            page(|| view! { <LinkUnknownPage props=LinkUnknown { shop: shop() } /> }),
+        ),
         ("trouble", page(|| view! { <TroublePage props=trouble /> })),
     ]
 }
@@ -173,9 +185,16 @@ fn each_page_has_one_heading_one_main_part_and_nothing_inline() {
 fn headings_go_down_one_step_at_a_time() {
     for (name, html) in each_page() {
         let mut before = '0';
-        for level in html.split("<h").skip(1).filter_map(|part| part.chars().next()) {
+        for level in html
+            .split("<h")
+            .skip(1)
+            .filter_map(|part| part.chars().next())
+        {
             if level.is_ascii_digit() {
-                let step = level.to_digit(10).unwrap().saturating_sub(before.to_digit(10).unwrap());
+                let step = level
+                    .to_digit(10)
+                    .unwrap()
+                    .saturating_sub(before.to_digit(10).unwrap());
                 assert!(step <= 1, "{name}: h{level} after h{before}");
                 before = level;
             }
@@ -195,7 +214,10 @@ fn nothing_that_is_for_the_shop_only_reaches_a_customer() {
 #[test]
 fn what_people_type_is_shown_and_never_run() {
     let mut record = wild();
-    let again = Some((format!("</textarea>{WILD}"), "Please shorten it.".to_owned()));
+    let again = Some((
+        format!("</textarea>{WILD}"),
+        "Please shorten it.".to_owned(),
+    ));
     let mut pages = vec![
         ticket_page(record.ticket(), now(), again),
         offer_page(&record, now()),
@@ -223,7 +245,10 @@ fn an_open_offer_has_a_button_for_each_word_that_says_act_money_and_day() {
         ("c", "Yes, do it: $144.66 less, ready Fri 11 Dec"),
         ("decline", "No, go on as agreed: $178.66, ready Fri 11 Dec"),
     ] {
-        assert!(html.contains(&format!("name=\"word\" value=\"{value}\"")), "{value}");
+        assert!(
+            html.contains(&format!("name=\"word\" value=\"{value}\"")),
+            "{value}"
+        );
         assert!(html.contains(words), "{words}");
     }
     assert!(read(&html).contains("Answer by Thu 10 Dec, 17:30, and these prices and days hold."));
@@ -234,10 +259,19 @@ fn an_open_offer_has_a_button_for_each_word_that_says_act_money_and_day() {
 fn a_safety_pair_is_agreed_only_with_the_tick_and_declined_without() {
     let props = offer_view(&two_pairs(), SAFETY, now());
     let html = page(|| view! { <OfferPage props /> });
-    assert!(html.contains("name=\"acknowledged\" value=\"yes\" required"), "{html}");
+    assert!(
+        html.contains("name=\"acknowledged\" value=\"yes\" required"),
+        "{html}"
+    );
     assert!(read(&html).contains("This pair carries a safety mark."));
-    let buttons: Vec<&str> = html.split("<button").filter(|part| part.contains("name=\"word\"")).collect();
-    let free: Vec<bool> = buttons.iter().map(|part| part.contains("formnovalidate")).collect();
+    let buttons: Vec<&str> = html
+        .split("<button")
+        .filter(|part| part.contains("name=\"word\""))
+        .collect();
+    let free: Vec<bool> = buttons
+        .iter()
+        .map(|part| part.contains("formnovalidate"))
+        .collect();
     assert_eq!(free, [false, true]);
     let plain = offer_page(&split_welt(), now());
     assert!(!plain.contains("acknowledged"));
@@ -248,7 +282,10 @@ fn the_enter_key_gives_no_word() {
     let html = offer_page(&split_welt(), now());
     let form = html.split("class=\"offer-form\"").nth(1).unwrap();
     let first = form.split("<button").nth(1).unwrap();
-    assert!(first.starts_with(" type=\"submit\" disabled hidden"), "{first}");
+    assert!(
+        first.starts_with(" type=\"submit\" disabled hidden"),
+        "{first}"
+    );
 }
 
 #[test]
@@ -286,14 +323,19 @@ fn an_answered_offer_says_what_was_said_and_can_be_taken_back_until_the_bench_st
 fn what_is_no_longer_open_has_no_buttons_and_says_why() {
     let lapsed = offer_page(&split_welt(), december(20, 9, 0));
     let mut record = split_welt();
-    let withdrawn = record.ticket().withdraw_offer(BOOTS, Some(words("We miscounted.")), now());
+    let withdrawn = record
+        .ticket()
+        .withdraw_offer(BOOTS, Some(words("We miscounted.")), now());
     record.add(now(), Actor::Staff(STAFF), &withdrawn.unwrap());
     let withdrawn = offer_page(&record, now());
     let mut superseding = split_welt();
     superseding.offer(BOOTS, december(8, 16, 0), split_welt_offer());
     let superseded = offer_page(&superseding, december(8, 16, 5));
     for (html, why) in [
-        (lapsed, "It could be answered until Thu 10 Dec, 17:30. Nothing was decided for you"),
+        (
+            lapsed,
+            "It could be answered until Thu 10 Dec, 17:30. Nothing was decided for you",
+        ),
         (withdrawn, "We miscounted."),
         (superseded, "A newer offer or agreement took its place"),
     ] {
@@ -309,10 +351,16 @@ fn a_day_that_has_passed_is_not_promised_again() {
     offer.answer_by = december(18, 17, 30);
     record.offer(BOOTS, december(16, 10, 0), offer);
     let html = offer_page(&record, december(16, 10, 5));
-    assert!(html.contains("No, go on as agreed: $178.66, and tell me a new day"), "{html}");
+    assert!(
+        html.contains("No, go on as agreed: $178.66, and tell me a new day"),
+        "{html}"
+    );
     assert!(!read(&html).contains("ready Fri 11 Dec $"));
     let ticket = read(&ticket_page(record.ticket(), december(16, 10, 5), None));
-    assert!(ticket.contains("we gave you that day and have not kept it"), "{ticket}");
+    assert!(
+        ticket.contains("we gave you that day and have not kept it"),
+        "{ticket}"
+    );
 }
 
 #[test]
@@ -369,7 +417,10 @@ fn the_receipt_of_a_word_shows_the_seal_and_what_was_agreed() {
         assert!(text.contains(words), "{words} in {text}");
     }
     let no = read(&word_page(&answered(Word::Decline), december(8, 18, 25)));
-    assert!(no.contains("No, go on as agreed") && no.contains("$178.66"), "{no}");
+    assert!(
+        no.contains("No, go on as agreed") && no.contains("$178.66"),
+        "{no}"
+    );
 }
 
 #[test]
@@ -379,7 +430,10 @@ fn a_word_that_was_taken_back_says_so_and_offers_nothing_more() {
     let via = Via::Link {
         link: key().digest(),
     };
-    let back: Result<WordOutcome, Refused> = record.ticket().take_back(digest, 0, via, december(8, 19, 0));
+    let back: Result<WordOutcome, Refused> =
+        record
+            .ticket()
+            .take_back(digest, 0, via, december(8, 19, 0));
     let WordOutcome::Record(event) = back.unwrap() else {
         unreachable!("the word stood");
     };
@@ -408,8 +462,13 @@ fn the_receipt_shows_payments_rounding_and_the_hand_over() {
 
 #[test]
 fn a_link_that_opens_nothing_gives_no_reason_away() {
-    let text = read(&page(|| view! { <LinkUnknownPage props=LinkUnknown { shop: shop() } /> }));
-    assert!(text.contains("ring us: 555-0134") && text.contains("claim number"), "{text}");
+    let text = read(&page(
+        || view! { <LinkUnknownPage props=LinkUnknown { shop: shop() } /> },
+    ));
+    assert!(
+        text.contains("ring us: 555-0134") && text.contains("claim number"),
+        "{text}"
+    );
     for hint in ["revoked", "replaced", "expired", "stopped", "wrong"] {
         assert!(!text.contains(hint), "{hint}");
     }
@@ -419,12 +478,23 @@ fn a_link_that_opens_nothing_gives_no_reason_away() {
 fn each_person_sees_the_rooms_they_may_enter() {
     let rooms = |role| {
         let desk = desk(role);
-        read(&page(|| view! {
-            <BackRoom desk title="Today".to_owned() here=Room::Today><h1>"Today"</h1></BackRoom>
+        read(&page(|| {
+            view! {
+                <BackRoom desk title="Today".to_owned() here=Room::Today><h1>"Today"</h1></BackRoom>
+            }
         }))
     };
     let (owner, bench, counter) = (rooms(Role::Owner), rooms(Role::Bench), rooms(Role::Counter));
-    assert!(owner.contains("TodayBenchTake inLettersPrice bookSettingsPeople"), "{owner}");
-    assert!(counter.contains("Take inLetters") && !counter.contains("Settings"), "{counter}");
-    assert!(bench.contains("TodayBenchFind") && !bench.contains("Letters"), "{bench}");
+    assert!(
+        owner.contains("TodayBenchTake inLettersPrice bookSettingsPeople"),
+        "{owner}"
+    );
+    assert!(
+        counter.contains("Take inLetters") && !counter.contains("Settings"),
+        "{counter}"
+    );
+    assert!(
+        bench.contains("TodayBenchFind") && !bench.contains("Letters"),
+        "{bench}"
+    );
 }

@@ -59,7 +59,10 @@ pub fn TicketPage(props: TicketView) -> impl IntoView {
         .iter()
         .map(|pair| pair_sections(pair, several, &key, &zone, now))
         .collect();
-    let names = ticket.pairs.iter().map(|pair| (pair.id, begun(&pair.about.title())));
+    let names = ticket
+        .pairs
+        .iter()
+        .map(|pair| (pair.id, begun(&pair.about.title())));
     let names = names.collect();
     view! {
         <Portal shop=shop.clone() title=format!("Ticket {}", ticket.number) flash>
@@ -101,14 +104,22 @@ fn pair_sections(
     now: Moment,
 ) -> impl IntoView + use<> {
     let title = begun(&pair.about.title());
-    let of = if several { format!(", pair {}", pair.tag) } else { String::new() };
+    let of = if several {
+        format!(", pair {}", pair.tag)
+    } else {
+        String::new()
+    };
     let name = several.then(|| {
         view! {
             <p class="claim">"Pair " <b>{pair.tag.to_string()}</b></p>
             <h2 dir="auto">{title.clone()}</h2>
         }
     });
-    let label = if several { title.clone() } else { "Where your pair is".to_owned() };
+    let label = if several {
+        title.clone()
+    } else {
+        "Where your pair is".to_owned()
+    };
     let journal = (!pair.notes.is_empty()).then(|| {
         let photos = Photos::Portal(key.clone());
         view! {
@@ -189,8 +200,8 @@ fn words_given(pair: &Pair, key: &PortalKey, zone: &Zone) -> Option<impl IntoVie
 }
 
 fn receipt_link(ticket: &Ticket, key: &PortalKey) -> Option<impl IntoView + use<>> {
-    let has_one = !ticket.payments.is_empty()
-        || ticket.pairs.iter().any(|pair| pair.handed_over.is_some());
+    let has_one =
+        !ticket.payments.is_empty() || ticket.pairs.iter().any(|pair| pair.handed_over.is_some());
     has_one.then(|| view! { <p><a href=paths::receipt(key)>"Receipt to print"</a></p> })
 }
 

@@ -50,7 +50,11 @@ pub fn WordPage(props: WordReceipt) -> impl IntoView {
     } = props;
     let zone = shop.calendar.zone.clone();
     let taken_back = answer.taken_back_at;
-    let heading = if taken_back.is_some() { "Your word, taken back" } else { "Your word, kept" };
+    let heading = if taken_back.is_some() {
+        "Your word, taken back"
+    } else {
+        "Your word, kept"
+    };
     let (digest, turn) = (revision.digest, answer.turn);
     let take_back = take_back_until(state, &answer).map(|until| {
         let zone = zone.clone();
@@ -60,12 +64,12 @@ pub fn WordPage(props: WordReceipt) -> impl IntoView {
         view! { <div><dt>"Taken back"</dt><dd><WhenKept at zone=zone.clone() /></dd></div> }
     });
     let sheet = revision.sheet;
-    let cautions = match answer.acknowledged {
-        true => sheet.offer().map(|offer| offer.cautions.clone()).unwrap_or_default(),
-        false => Vec::new(),
-    };
-    let acknowledged = (!cautions.is_empty())
-        .then(|| view! { <p>"You confirmed that you had read this:"</p> });
+    let confirmed = sheet.offer().filter(|_| answer.acknowledged);
+    let cautions = confirmed
+        .map(|offer| offer.cautions.clone())
+        .unwrap_or_default();
+    let acknowledged =
+        (!cautions.is_empty()).then(|| view! { <p>"You confirmed that you had read this:"</p> });
     let offer_path = paths::offer(&key, digest);
     view! {
         <Portal shop title=heading.to_owned() flash>
@@ -133,7 +137,9 @@ fn money_and_day(word: Word, sheet: &Sheet, zone: &Zone) -> impl IntoView + use<
         None => view! { "We tell you a new day." }.into_any(),
     };
     let step = match word {
-        Word::Accept(key) => sheet.choice(key).map(|choice| price_step(choice, &sheet.agreed)),
+        Word::Accept(key) => sheet
+            .choice(key)
+            .map(|choice| price_step(choice, &sheet.agreed)),
         Word::Decline => None,
     };
     let step = step.map(|step| format!(" ({step} than agreed before)"));
