@@ -3,15 +3,15 @@
 use leptos::prelude::*;
 use shared_types::brief::PairBrief;
 use shared_types::minutes::Minutes;
-use shared_types::moment::day_words;
 use shared_types::paths;
 use shared_types::ticket::Rating;
 
 use crate::document::{BackRoom, Desk, Room};
 use crate::elements::pair_words::{
-    at_the_bench, begun, fresh_words, held_words, progress_of_brief, tag_words,
+    at_the_bench, begun, fresh_words, held_words, progress_of_brief, tag_words, unbroken,
 };
 use crate::elements::welt::welt_svg;
+use crate::elements::when::Day;
 
 /// Props of the page.
 #[derive(Clone, Debug)]
@@ -73,12 +73,14 @@ fn QueuePair(desk: Desk, pair: PairBrief) -> impl IntoView {
     let caution = (pair.rating == Rating::Protective).then(|| {
         view! { <span class="queue-caution">"Safety mark: repair can end it"</span> }
     });
-    let small = format!(
-        "{}, promised for {}, {} agreed",
-        tag_words(pair.number, pair.tag),
-        due_words(&pair, &desk),
-        pair.minutes
-    );
+    let tag = tag_words(pair.number, pair.tag);
+    let agreed = unbroken(&pair.minutes.to_string());
+    let small = view! {
+        <small>
+            {tag} ", promised for " <Day day=pair.promise />
+            {format!("{}, {agreed} agreed", due_words(&pair, &desk))}
+        </small>
+    };
     view! {
         <li>
             <a class="queue-pair" href=paths::pair(pair.pair)>
@@ -90,21 +92,20 @@ fn QueuePair(desk: Desk, pair: PairBrief) -> impl IntoView {
                     {held}
                     {asked}
                     {caution}
-                    <small>{small}</small>
+                    {small}
                 </span>
             </a>
         </li>
     }
 }
 
-fn due_words(pair: &PairBrief, desk: &Desk) -> String {
+fn due_words(pair: &PairBrief, desk: &Desk) -> &'static str {
     let today = desk.shop.calendar.zone.day(desk.now);
-    let day = day_words(pair.promise);
     match (pair.promise - today).whole_days() {
-        ..0 => format!("{day}, which has passed"),
-        0 => format!("{day}, today"),
-        1 => format!("{day}, tomorrow"),
-        _ => day,
+        ..0 => ", which has passed",
+        0 => ", today",
+        1 => ", tomorrow",
+        _ => "",
     }
 }
 

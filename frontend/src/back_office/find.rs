@@ -3,13 +3,12 @@
 use leptos::prelude::*;
 use shared_types::brief::PairBrief;
 use shared_types::contact::CustomerName;
-use shared_types::moment::day_words;
 use shared_types::paths;
-use shared_types::stage::Stage;
 
 use crate::document::{BackRoom, Desk, Room};
 use crate::elements::field::{Kind, TextField};
 use crate::elements::pair_words::called_out;
+use crate::elements::when::Day;
 
 /// Props of the page.
 #[derive(Clone, Debug)]
@@ -61,15 +60,11 @@ pub fn FindPage(props: Find) -> impl IntoView {
 
 #[component]
 fn Found(pair: PairBrief, customer: CustomerName) -> impl IntoView {
-    let state = match pair.stage {
-        Stage::Collected => "collected".to_owned(),
-        Stage::Ready => "ready on the pickup shelf".to_owned(),
-        stage => format!(
-            "{}, promised for {}",
-            stage.label().to_lowercase(),
-            day_words(pair.promise)
-        ),
-    };
+    let stage = pair.stage.label().to_lowercase();
+    let promised = pair
+        .stage
+        .is_open()
+        .then(|| view! { ", promised for " <Day day=pair.promise /> });
     view! {
         <li>
             <p>
@@ -77,7 +72,8 @@ fn Found(pair: PairBrief, customer: CustomerName) -> impl IntoView {
                 ": "
                 <a href=paths::pair(pair.pair)>{called_out(&pair)}</a>
                 ", "
-                {state}
+                {stage}
+                {promised}
                 "."
             </p>
             <a class="act" data-act="plain" href=paths::shop_ticket(pair.ticket)>

@@ -114,7 +114,7 @@ fn NewPerson(fields: Fields, errors: FormErrors<PersonField>) -> impl IntoView {
                 name=PersonField::Name.name()
                 value=fields.one(PersonField::Name.name())
                 error=errors.at(&PersonField::Name)
-                hint="They sign in with it; customers read it beside a reply."
+                hint="They sign in with it, and the record names them."
                 complete="off"
                 required=true
                 focus=first == Some(PersonField::Name)

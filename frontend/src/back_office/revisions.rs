@@ -214,8 +214,11 @@ fn Offering(choice: Choice, agreed: Scope) -> impl IntoView {
     view! {
         <details class="fold">
             <summary>
-                {format!("Choice {}: ", choice.key)} <span dir="auto">{choice.title.to_string()}</span>
-                {format!(", {step}, ready ")} <Day day=choice.scope.ready_by />
+                <span>
+                    {format!("Choice {}: ", choice.key)}
+                    <span dir="auto">{choice.title.to_string()}</span>
+                    {format!(", {step}, ready ")} <Day day=choice.scope.ready_by />
+                </span>
             </summary>
             <Changes before=agreed after=choice.scope />
         </details>

@@ -25,6 +25,11 @@ pub fn begun(words: &str) -> String {
     })
 }
 
+/// The words on one line, as with an amount of time: `4 h 50 min`.
+pub fn unbroken(words: &str) -> String {
+    words.replace(' ', "\u{a0}")
+}
+
 /// What the stage means at the bench.
 pub const fn at_the_bench(stage: Stage) -> &'static str {
     match stage {

@@ -101,7 +101,7 @@ pub fn ShopTicketPage(props: ShopTicket) -> impl IntoView {
                 </a>
             </p>
             <div class="pair-of-columns">
-                <div class="flow">
+                <div class="counter-side">
                     <section>
                         <h2>"Pairs"</h2>
                         <ol class="queue">{pairs}</ol>
@@ -109,7 +109,7 @@ pub fn ShopTicketPage(props: ShopTicket) -> impl IntoView {
                     {money}
                     {pickup}
                 </div>
-                <div class="flow">
+                <div class="counter-side">
                     {contact}
                     {link}
                 </div>
