@@ -8,6 +8,8 @@ pub mod chain;
 pub mod commands;
 pub mod event;
 pub mod replay;
+#[cfg(test)]
+mod tests;
 
 use std::fmt;
 
