@@ -1,7 +1,7 @@
 //! An invented shop and a few of its tickets, built through the domain as the server builds
 //! them, for the tests of pages.
 
-use shared_types::contact::Email;
+use shared_types::contact::{Customer, CustomerName, Email, Phone};
 use shared_types::digest::Digest;
 use shared_types::id::{CustomerId, NoteId, PairId, ServiceId, StaffId, TicketId};
 use shared_types::key::PortalKey;
@@ -79,7 +79,7 @@ pub(crate) fn shop() -> Shop {
     let mut shop = Shop::new(line("Juniper Row Boot & Shoe Repair"), address, email);
     let weekday = Hours::parse("9:00", "17:30").unwrap();
     let saturday = Hours::parse("9:00", "13:00").unwrap();
-    shop.phone = Some(shared_types::contact::Phone::parse("555-0134").unwrap());
+    shop.phone = Some(Phone::parse("555-0134").unwrap());
     shop.calendar.zone = Zone::parse("America/Denver").unwrap();
     shop.calendar.week = [None, weekday, weekday, weekday, weekday, saturday, None];
     shop.prices.hourly = dollars(6_800);
@@ -268,6 +268,16 @@ pub(crate) fn collected() -> Record {
         .unwrap();
     record.add(december(12, 10, 1), Actor::Staff(STAFF), &handed);
     record
+}
+
+/// The customer; without a mail address she is rung.
+pub(crate) fn nadia(email: Option<Email>) -> Customer {
+    Customer {
+        id: CustomerId::from_bytes([5; 16]),
+        name: CustomerName::parse("Nadia Okafor").unwrap(),
+        email,
+        phone: Phone::parse("555-0177").ok(),
+    }
 }
 
 /// Dark green work boots with a 270° welt.

@@ -202,7 +202,6 @@ mod tests {
             code: Some("<svg viewBox=\"0 0 29 29\"><path d=\"M0 0h29v29H0z\"/></svg>".to_owned()),
         };
         let html = crate::render::page(|| view! { <ClaimPage props /> });
-        crate::back_office::claim::dump("claim", &html);
         assert!(html.contains(&agreed.total().to_string()), "{html}");
         assert!(html.contains("Tax 6.25 % on "));
         assert!(html.contains("https://shop.example.com/t/abc"));
@@ -211,6 +210,3 @@ mod tests {
         assert!(!html.contains("<script>alert"));
     }
 }
-
-#[cfg(test)]
-pub(crate) fn dump(name: &str, html: &str) { if let Ok(dir) = std::env::var("LW_DUMP") { let n = std::fs::read_dir(&dir).map_or(0, |d| d.filter_map(Result::ok).filter(|e| e.file_name().to_string_lossy().starts_with(&format!("{name}-"))).count()); std::fs::write(format!("{dir}/{name}-{n}.html"), html).unwrap(); } }

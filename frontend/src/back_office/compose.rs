@@ -257,7 +257,11 @@ mod tests {
 
     fn page(fields: Fields, errors: FormErrors<OfferField>) -> String {
         let at = fixture::now();
-        let dearer = [fixture::soles_and_heels(), vec![fixture::price_book()[1].line()]].concat();
+        let dearer = [
+            fixture::soles_and_heels(),
+            vec![fixture::price_book()[1].line()],
+        ]
+        .concat();
         let props = Compose {
             desk: fixture::desk(Role::Bench),
             ticket: fixture::split_welt().ticket(),
@@ -270,9 +274,7 @@ mod tests {
                 (ChoiceKey::B, Err(ScopeProblem::NeverOpen)),
             ],
         };
-        let html = crate::render::page(|| view! { <ComposePage props /> });
-        crate::back_office::claim::dump("compose", &html);
-        html
+        crate::render::page(|| view! { <ComposePage props /> })
     }
 
     fn typed() -> Fields {
@@ -283,8 +285,14 @@ mod tests {
         put(OfferField::Work(ChoiceKey::A, ScopeField::Keep), "0");
         let welt = fixture::price_book()[1].id.to_string();
         put(OfferField::Work(ChoiceKey::A, ScopeField::Service), &welt);
-        put(OfferField::Work(ChoiceKey::B, ScopeField::OwnTitle(0)), "A patch");
-        put(OfferField::Work(ChoiceKey::B, ScopeField::OwnMinutes(0)), "soon");
+        put(
+            OfferField::Work(ChoiceKey::B, ScopeField::OwnTitle(0)),
+            "A patch",
+        );
+        put(
+            OfferField::Work(ChoiceKey::B, ScopeField::OwnMinutes(0)),
+            "soon",
+        );
         fields
     }
 
@@ -300,7 +308,10 @@ mod tests {
     #[test]
     fn agreed_lines_are_kept_or_dropped_by_their_place() {
         let html = page(typed(), FormErrors::default());
-        assert!(html.contains("name=\"a-keep\" value=\"0\" checked"), "{html}");
+        assert!(
+            html.contains("name=\"a-keep\" value=\"0\" checked"),
+            "{html}"
+        );
         assert!(html.contains("name=\"a-keep\" value=\"1\">"), "{html}");
     }
 

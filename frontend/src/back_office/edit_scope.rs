@@ -67,7 +67,10 @@ pub fn EditScopePage(props: EditScope) -> impl IntoView {
 }
 
 fn form(props: &EditScope, pair: &Pair) -> AnyView {
-    let before = pair.revisions.last().map(|revision| revision.digest.to_string());
+    let before = pair
+        .revisions
+        .last()
+        .map(|revision| revision.digest.to_string());
     let agreed = pair.agreed();
     let book = QuoteBook::new(props.services.clone(), Some(agreed), props.desk.shop.prices);
     let worked_out = props.worked_out.clone().map(|outcome| {
@@ -122,7 +125,10 @@ fn word(props: &EditScope, pair: &Pair) -> AnyView {
     let ways = Given::ALL.map(|way| (way.code().to_owned(), begun(way.label())));
     let cautions = pair.about.rating.cautions();
     let caution = (!cautions.is_empty()).then(|| {
-        let cautions: Vec<_> = cautions.iter().map(|words| view! { <p>{words.to_string()}</p> }).collect();
+        let cautions: Vec<_> = cautions
+            .iter()
+            .map(|words| view! { <p>{words.to_string()}</p> })
+            .collect();
         view! {
             <div class="safety-caution">
                 {cautions}
@@ -209,8 +215,10 @@ mod tests {
             worked_out: Some(Ok(agreed)),
         };
         let html = crate::render::page(|| view! { <EditScopePage props /> });
-        crate::back_office::claim::dump("edit_scope", &html);
-        assert!(html.contains(&format!("name=\"before\" value=\"{last}\"")), "{html}");
+        assert!(
+            html.contains(&format!("name=\"before\" value=\"{last}\"")),
+            "{html}"
+        );
         assert!(html.contains("This pair carries a safety mark."));
         assert!(html.contains("Tell the customer of the caution"));
         assert!(html.contains("<legend>Where the customer agreed</legend>"));

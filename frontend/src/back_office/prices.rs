@@ -129,7 +129,10 @@ fn row(service: &Service, rules: &PriceRules) -> impl IntoView + use<> {
         Ok(quote) => quote.subtotal.to_string(),
         Err(problem) => problem.to_string(),
     };
-    let about = service.about.as_ref().map(|about| view! { <small>{about.to_string()}</small> });
+    let about = service
+        .about
+        .as_ref()
+        .map(|about| view! { <small>{about.to_string()}</small> });
     view! {
         <tr>
             <th scope="row"><a href=paths::service(service.id)>{service.title.to_string()}</a> {about}</th>
@@ -195,7 +198,11 @@ fn service_fields(fields: &Fields, errors: &FormErrors<ServiceField>) -> AnyView
     let error = |field: ServiceField| errors.at(&field);
     let focus = |field: ServiceField| first == Some(field);
     let untouched = typed(ServiceField::Title).is_empty() && first.is_none();
-    let rest = if untouched { "0".to_owned() } else { typed(ServiceField::Rest) };
+    let rest = if untouched {
+        "0".to_owned()
+    } else {
+        typed(ServiceField::Rest)
+    };
     let stages = Stage::RUNS.map(|stage| {
         let words = format!("{}: {}", stage.label(), at_the_bench(stage));
         (stage.code().to_owned(), words)
@@ -277,7 +284,6 @@ mod tests {
             errors: FormErrors::default(),
         };
         let html = crate::render::page(|| view! { <PricesPage props /> });
-        crate::back_office::claim::dump("prices", &html);
         // 95 min at 68.00 an hour is 107.67; with material 131.67, rounded up to 0.50.
         assert!(html.contains("$132.00"), "{html}");
         assert!(html.contains("Price before tax"));
@@ -297,7 +303,6 @@ mod tests {
             errors,
         };
         let html = crate::render::page(|| view! { <ServicePage props /> });
-        crate::back_office::claim::dump("service", &html);
         assert!(html.contains("Write minutes such as 90"), "{html}");
         assert!(html.contains("value=\"structure\" selected"));
         assert!(!html.contains("<script>alert"));

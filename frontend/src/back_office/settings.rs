@@ -51,7 +51,10 @@ impl Settings {
     }
 
     fn focus(&self, field: ShopField) -> bool {
-        self.errors.iter().next().is_some_and(|(first, _)| *first == field)
+        self.errors
+            .iter()
+            .next()
+            .is_some_and(|(first, _)| *first == field)
     }
 
     fn text(&self, field: ShopField, kind: Kind, label: &str, hint: &str) -> AnyView {
@@ -101,7 +104,9 @@ impl Settings {
 
 fn owned(options: &[(&str, &str)]) -> Vec<(String, String)> {
     let options = options.iter();
-    options.map(|(code, words)| ((*code).to_owned(), (*words).to_owned())).collect()
+    options
+        .map(|(code, words)| ((*code).to_owned(), (*words).to_owned()))
+        .collect()
 }
 
 fn the_shop(props: &Settings) -> AnyView {
@@ -220,9 +225,9 @@ fn terms(props: &Settings) -> AnyView {
                 "Deposits, consent to added work, storage charges and pairs that nobody collects: local law decides. The program reminds; it never says that you may sell or dispose of a pair."
             </p>
             <div class="field-row">
-                {props.text(ShopField::AnswerDays, Kind::Number, "Open days to answer", "After them an offer lapses at closing, and you ring.")}
-                {props.text(ShopField::TakeBack, Kind::Clock, "Time to take a word back", "Minutes, or hours and minutes as 24:00; it ends when the bench starts.")}
-                {props.text(ShopField::Reminders, Kind::Text, "Reminders to collect", "Days after a pair is ready, such as 7, 21, 45.")}
+                {props.text(ShopField::AnswerDays, Kind::Number, "Open days to answer", "Then an offer lapses, and you ring.")}
+                {props.text(ShopField::TakeBack, Kind::Clock, "Time to take a word back", "Such as 24:00, or until the bench starts.")}
+                {props.text(ShopField::Reminders, Kind::Text, "Reminders to collect", "Days after it is ready: 7, 21, 45.")}
             </div>
             {props.lines(ShopField::ClaimWords, "Words under the claim ticket", "What your local rules ask for, such as how long pairs are kept.")}
         </fieldset>
@@ -275,7 +280,6 @@ mod tests {
             errors,
         };
         let html = crate::render::page(|| view! { <SettingsPage props /> });
-        crate::back_office::claim::dump("settings", &html);
         for name in names {
             assert!(html.contains(&format!("name=\"{name}\"")), "{name}: {html}");
         }

@@ -105,7 +105,9 @@ pub fn IntakePairForm(
 
 fn about(form: &PairForm) -> AnyView {
     let options = |all: Vec<(&str, &str)>| -> Vec<(String, String)> {
-        all.into_iter().map(|(code, label)| (code.to_owned(), label.to_owned())).collect()
+        all.into_iter()
+            .map(|(code, label)| (code.to_owned(), label.to_owned()))
+            .collect()
     };
     let systems = SizeSystem::ALL.map(|system| (system.code(), system.label()));
     let constructions = Construction::ALL.map(|one| (one.code(), one.label()));
@@ -164,7 +166,9 @@ fn about(form: &PairForm) -> AnyView {
 
 fn safety(form: &PairForm) -> AnyView {
     let cautions = Rating::Protective.cautions().into_iter();
-    let cautions: Vec<_> = cautions.map(|words| view! { <p>{words.to_string()}</p> }).collect();
+    let cautions: Vec<_> = cautions
+        .map(|words| view! { <p>{words.to_string()}</p> })
+        .collect();
     view! {
         <div class="safety">
             <Tick
@@ -276,7 +280,10 @@ const COLOURS: [&str; 12] = [
 
 fn suggestions() -> impl IntoView {
     let list = |words: [&'static str; 12]| {
-        words.map(|word| view! { <option value=word></option> }).into_iter().collect_view()
+        words
+            .map(|word| view! { <option value=word></option> })
+            .into_iter()
+            .collect_view()
     };
     view! {
         <datalist id=KINDS_ID>{list(KINDS)}</datalist>

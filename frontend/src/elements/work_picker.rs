@@ -96,13 +96,18 @@ impl Picker {
     }
 
     fn stage(&self, stage: Stage) -> Option<AnyView> {
-        let services = self.services.iter().filter(|service| service.stage == stage);
+        let services = self
+            .services
+            .iter()
+            .filter(|service| service.stage == stage);
         let services: Vec<&Service> = services.collect();
         if services.is_empty() {
             return None;
         }
         let name = ScopeField::Service.name(&self.prefix);
-        let any_ticked = services.iter().any(|one| self.fields.has(&name, &one.id.to_string()));
+        let any_ticked = services
+            .iter()
+            .any(|one| self.fields.has(&name, &one.id.to_string()));
         let count = match services.len() {
             1 => "1 service".to_owned(),
             count => format!("{count} services"),

@@ -33,7 +33,11 @@ fn figures(scope: &Scope, agreed: Option<&Scope>) -> AnyView {
     let quote = &scope.quote;
     let added = quote.basis == TaxBasis::Added && !quote.taxes.is_empty();
     let work = added.then(|| row("Work and material", &quote.subtotal));
-    let taxes: Vec<_> = quote.taxes.iter().map(|tax| tax_row(tax, quote.basis)).collect();
+    let taxes: Vec<_> = quote
+        .taxes
+        .iter()
+        .map(|tax| tax_row(tax, quote.basis))
+        .collect();
     let agreed = agreed.map(|agreed| {
         let difference = scope.total().minus(agreed.total());
         let difference = difference.map_or_else(|problem| problem.to_string(), against);

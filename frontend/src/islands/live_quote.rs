@@ -17,7 +17,9 @@ pub fn LiveQuote(
     let root = NodeRef::<leptos::html::Div>::new();
     #[cfg(feature = "hydrate")]
     Effect::new(move |_| {
-        let around = root.get().and_then(|root| super::browser::form_around(&root));
+        let around = root
+            .get()
+            .and_then(|root| super::browser::form_around(&root));
         if let Some(around) = around {
             let book = book.clone();
             super::browser::on_input(&around, move |fields| {
@@ -33,7 +35,9 @@ pub fn LiveQuote(
     let _ = (form, book);
     let sentences = move || {
         let sentences = shown.get().into_iter();
-        sentences.map(|sentence| view! { <p>{sentence}</p> }).collect_view()
+        sentences
+            .map(|sentence| view! { <p>{sentence}</p> })
+            .collect_view()
     };
     view! {
         <div class="live-quote" aria-live="polite" node_ref=root>

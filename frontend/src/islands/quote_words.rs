@@ -113,7 +113,10 @@ pub fn against(difference: Money) -> String {
     } else if difference.is_positive() {
         format!("{difference} more than agreed")
     } else {
-        format!("{} less than agreed", difference.to_string().trim_start_matches('\u{2212}'))
+        format!(
+            "{} less than agreed",
+            difference.to_string().trim_start_matches('\u{2212}')
+        )
     }
 }
 
@@ -142,14 +145,26 @@ mod tests {
 
         let mut fields = Fields::default();
         fields.push("pairs", "2");
-        fields.push(ScopeField::Service.name(&work_prefix(0)), first.id.to_string());
-        fields.push(ScopeField::Service.name(&work_prefix(1)), second.id.to_string());
+        fields.push(
+            ScopeField::Service.name(&work_prefix(0)),
+            first.id.to_string(),
+        );
+        fields.push(
+            ScopeField::Service.name(&work_prefix(1)),
+            second.id.to_string(),
+        );
         let lines = [first.line(), second.line()];
         let expected = lines.map(|line| quote(&[line], &rules).unwrap().total);
         let sum = Money::sum(expected, rules.currency()).unwrap();
-        let book = QuoteBook { agreed_total: None, ..book };
+        let book = QuoteBook {
+            agreed_total: None,
+            ..book
+        };
         let shown = sentences(FormKind::Intake, &fields, &book);
-        assert!(shown[1].ends_with(&format!("together {}", expected[1])), "{shown:?}");
+        assert!(
+            shown[1].ends_with(&format!("together {}", expected[1])),
+            "{shown:?}"
+        );
         assert_eq!(shown[2], format!("The ticket: {sum}"));
     }
 }
