@@ -29,17 +29,21 @@ impl PriceRules {
 /// How one line's price came about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PricedLine {
-    /// Minutes × hourly rate, with what rounding the line's price up added.
+    /// Minutes × hourly rate.
     pub labour: Money,
     /// Material.
     pub material: Money,
-    /// The line's price: labour + material.
+    /// What rounding the line's price up added.
+    pub rounded_up: Money,
+    /// The line's price: labour + material + what rounding added.
     pub price: Money,
 }
 
 /// A scope's price, line by line, as it is shown and agreed.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Quote {
+    /// The hourly rate that it was worked out with.
+    pub hourly: Money,
     /// In the order of the scope's lines.
     pub lines: Vec<PricedLine>,
     /// The sum of the lines.
@@ -55,7 +59,7 @@ pub struct Quote {
 /// Prices a scope.
 ///
 /// Each line: labour = minutes × hourly / 60, half up; labour + material is rounded up to the
-/// shop's step, and what that adds counts as labour (as material where there is no labour).
+/// shop's step, and what that adds is taxed as labour (as goods where there is no labour).
 /// Then tax by the shop's rules.
 pub fn quote(lines: &[ScopeLine], rules: &PriceRules) -> Result<Quote, MoneyProblem> {
     let currency = rules.currency();
@@ -63,8 +67,13 @@ pub fn quote(lines: &[ScopeLine], rules: &PriceRules) -> Result<Quote, MoneyProb
     let mut priced = Vec::with_capacity(lines.len());
     for line in lines {
         let line = price_line(line, rules)?;
-        taxes.add(line.labour, rules.tax.labour)?;
-        taxes.add(line.material, rules.tax.goods)?;
+        let (labour, goods) = if line.labour.is_zero() {
+            (line.labour, line.material.plus(line.rounded_up)?)
+        } else {
+            (line.labour.plus(line.rounded_up)?, line.material)
+        };
+        taxes.add(labour, rules.tax.labour)?;
+        taxes.add(goods, rules.tax.goods)?;
         priced.push(line);
     }
     let subtotal = Money::sum(priced.iter().map(|line| line.price), currency)?;
@@ -74,6 +83,7 @@ pub fn quote(lines: &[ScopeLine], rules: &PriceRules) -> Result<Quote, MoneyProb
         TaxBasis::Included => subtotal,
     };
     Ok(Quote {
+        hourly: rules.hourly,
         lines: priced,
         subtotal,
         taxes,
@@ -98,15 +108,10 @@ fn price_line(line: &ScopeLine, rules: &PriceRules) -> Result<PricedLine, MoneyP
         rounding: Rounding::Up,
     }
     .of(sum)?;
-    let added = price.minus(sum)?;
-    let (labour, material) = if labour.is_zero() {
-        (labour, line.material.plus(added)?)
-    } else {
-        (labour.plus(added)?, line.material)
-    };
     Ok(PricedLine {
         labour,
-        material,
+        material: line.material,
+        rounded_up: price.minus(sum)?,
         price,
     })
 }
@@ -216,7 +221,7 @@ mod tests {
             let back: Vec<_> = lines.iter().rev().cloned().collect();
             let back = quote(&back, &rules).unwrap();
             prop_assert_eq!(back.total, forth.total);
-            let sum: i64 = forth.lines.iter().map(|line| line.labour.minor() + line.material.minor()).sum();
+            let sum: i64 = forth.lines.iter().map(|line| line.labour.minor() + line.material.minor() + line.rounded_up.minor()).sum();
             prop_assert_eq!(sum, forth.subtotal.minor());
             let tax: i64 = forth.taxes.iter().map(|entry| entry.tax.minor()).sum();
             prop_assert_eq!(forth.total.minor(), if included { sum } else { sum + tax });

@@ -106,6 +106,8 @@ fn customer(props: &Intake) -> AnyView {
     let focus = |field: IntakeField| first == Some(field);
     // A page that answers a press shows what it asked for instead.
     let untouched = first.is_none() && typed(IntakeField::Act).is_empty();
+    let looked_up = typed(IntakeField::Act) == IntakeAct::Lookup.code();
+    let is_new = first.is_none() && looked_up && props.matches.is_empty() && props.known.is_none();
     view! {
         <fieldset class="group">
             <legend>"Whose they are"</legend>
@@ -131,7 +133,7 @@ fn customer(props: &Intake) -> AnyView {
                     value=typed(IntakeField::Name)
                     error=error(IntakeField::Name)
                     complete="off"
-                    focus=focus(IntakeField::Name)
+                    focus=focus(IntakeField::Name) || is_new
                 />
                 <TextField
                     label="Mail address"

@@ -2,6 +2,7 @@
 //! every amount came about. Everything in it comes from the scope as it was shown.
 
 use leptos::prelude::*;
+use shared_types::money::Money;
 use shared_types::price::{PricedLine, Quote};
 use shared_types::scope::difference::difference;
 use shared_types::scope::{Scope, ScopeLine, Side};
@@ -35,7 +36,6 @@ pub fn PriceTable(
             <summary>"How it is worked out"</summary>
             <ul>{how(&scope)}</ul>
             <p>
-                "Where a price was rounded up, what that added counts as work. "
                 {how_taxed(&scope.quote)}
             </p>
         </details>
@@ -145,20 +145,31 @@ fn how(scope: &Scope) -> Vec<impl IntoView + use<>> {
     let lines = scope.lines.iter().zip(&scope.quote.lines);
     lines
         .map(|(line, priced)| {
-            let words = how_priced(line, priced);
+            let words = how_priced(line, priced, scope.quote.hourly);
             view! { <li><span dir="auto">{line.title.to_string()}</span>": " {words}</li> }
         })
         .collect()
 }
 
-fn how_priced(line: &ScopeLine, priced: &PricedLine) -> String {
-    let work = format!("{} at the bench {}", line.minutes, priced.labour);
-    let material = format!("material {}", priced.material);
-    match (priced.labour.is_zero(), priced.material.is_zero()) {
-        (true, true) => "no charge.".to_owned(),
-        (false, true) => format!("{work}."),
-        (true, false) => format!("{material}."),
-        (false, false) => format!("{work} + {material} = {}.", priced.price),
+fn how_priced(line: &ScopeLine, priced: &PricedLine, hourly: Money) -> String {
+    let work = format!(
+        "{} at the bench at {hourly} an hour {}",
+        line.minutes, priced.labour
+    );
+    let parts = [
+        (priced.labour, work),
+        (priced.material, format!("material {}", priced.material)),
+        (
+            priced.rounded_up,
+            format!("rounded up by {}", priced.rounded_up),
+        ),
+    ];
+    let said = parts.into_iter().filter(|(amount, _)| !amount.is_zero());
+    let words: Vec<String> = said.map(|(_, words)| words).collect();
+    match words.as_slice() {
+        [] => "no charge.".to_owned(),
+        [one] => format!("{one}."),
+        several => format!("{} = {}.", several.join(" + "), priced.price),
     }
 }
 
