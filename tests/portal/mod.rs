@@ -1,0 +1,3 @@
+//! What customers do and see behind their link.
+
+mod whole_job;
