@@ -7,7 +7,7 @@ use anyhow::Context as _;
 use clap::{Parser, Subcommand};
 use server::app::App;
 use server::clock::Clock;
-use server::config::ServeOptions;
+use server::config::{Config, ServeOptions};
 use server::db::Db;
 use server::record::verify;
 use server::{demo, listen, mail};
@@ -113,8 +113,10 @@ async fn run(act: Act) -> anyhow::Result<ExitCode> {
             if fresh {
                 clear(&options.data)?;
             }
-            let (app, listener) = build(options).await?;
-            for line in demo::fill(&app).await? {
+            let (config, listener) = bind(options).await?;
+            demo::fill(&config, Clock::System.now()).await?;
+            let app = App::build(config, Clock::System).await?;
+            for line in demo::lines(&app).await? {
                 say(&line);
             }
             serve(app, listener).await?;
@@ -146,12 +148,17 @@ fn clear(data: &PathBuf) -> anyhow::Result<()> {
 }
 
 async fn build(options: ServeOptions) -> anyhow::Result<(App, TcpListener)> {
+    let (config, listener) = bind(options).await?;
+    Ok((App::build(config, Clock::System).await?, listener))
+}
+
+/// Listens first: the address that is really listened on may stand in links.
+async fn bind(options: ServeOptions) -> anyhow::Result<(Config, TcpListener)> {
     let listen = options.listen;
     let listener = TcpListener::bind(listen)
         .await
         .with_context(|| format!("{listen} can't be listened on; choose another with --listen"))?;
-    let config = options.check(listener.local_addr()?)?;
-    Ok((App::build(config, Clock::System).await?, listener))
+    Ok((options.check(listener.local_addr()?)?, listener))
 }
 
 async fn serve(app: App, listener: TcpListener) -> anyhow::Result<()> {

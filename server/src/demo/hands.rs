@@ -1,0 +1,402 @@
+//! The hands that carry the stories out: each step through the shop's own actions, with the clock
+//! turned to its moment.
+
+use std::collections::HashMap;
+
+use anyhow::{Context as _, bail, ensure};
+use shared_types::contact::{CustomerName, Email, Phone};
+use shared_types::digest::Digest;
+use shared_types::form::intake::{Bringer, Intake, IntakePair};
+use shared_types::id::{NoteId, StaffId, TicketId};
+use shared_types::moment::Moment;
+use shared_types::money::Money;
+use shared_types::pricebook::Service;
+use shared_types::promise::forecast::Queue;
+use shared_types::scope::offer::{Via, Word};
+use shared_types::scope::sheet::{Choice, ChoiceKey, Given, Matter, Offer, Picture, Sheet};
+use shared_types::scope::{Scope, ScopeLine};
+use shared_types::shop::Shop;
+use shared_types::size::{ShoeSize, SizeSystem};
+use shared_types::text::{Line, Words};
+use shared_types::ticket::commands::{NewNote, WordGiven, WordOutcome};
+use shared_types::ticket::event::{Actor, Audience, Event};
+use shared_types::ticket::{Pair, PairAbout, Ticket};
+
+use super::pictures::Shot;
+use super::shop;
+use super::story::{Act, Almanac, Boots, Choices, Person, Step, Story, Way, Work};
+use crate::app::App;
+use crate::clock::{TurnedClock, new_id};
+use crate::counter::intake::{self, Taken};
+use crate::error::AppError;
+use crate::mail::worker;
+use crate::photos::{self, NotKept};
+use crate::pricebook::{self, starter};
+use crate::{record, scope, staff};
+
+/// An entry of the diary: when, on which ticket, and what.
+type Entry<'a> = (Moment, &'a Story<'a>, Option<&'a Step>);
+
+/// The shop with its clock in somebody's hands.
+pub(super) struct Hands {
+    app: App,
+    clock: TurnedClock,
+    shop: Shop,
+    services: Vec<Service>,
+    owner: StaffId,
+    bench: StaffId,
+    counter: StaffId,
+    pictures: HashMap<Shot, Digest>,
+}
+
+impl Hands {
+    /// Opens the shop: its settings, its price book, its people.
+    pub(super) async fn open(app: App, clock: TurnedClock) -> anyhow::Result<Self> {
+        let shop = shop::settings()?;
+        let services = starter::services(shop.currency())?;
+        let mut conn = app.db.write().await?;
+        crate::shop::store(&mut conn, &shop, app.now()).await?;
+        for service in &services {
+            pricebook::put(&mut conn, service).await?;
+        }
+        conn.commit().await?;
+        let mut hands = Vec::new();
+        for hand in [shop::OWNER, shop::BENCH, shop::COUNTER] {
+            hands.push(staff::add(&app, hand.person()?).await.map_err(failed)?);
+        }
+        let [owner, bench, counter] = hands[..] else {
+            bail!("the shop has three people");
+        };
+        Ok(Self {
+            app,
+            clock,
+            shop,
+            services,
+            owner,
+            bench,
+            counter,
+            pictures: HashMap::new(),
+        })
+    }
+
+    /// Lets all stories happen, in the order of time.
+    pub(super) async fn tell(&mut self, stories: &[&Story<'_>], now: Moment) -> anyhow::Result<()> {
+        let almanac = Almanac::new(&self.shop.calendar, now);
+        let mut day = None;
+        for (at, story, step) in diary(stories, &almanac)? {
+            self.clock.set(at);
+            let today = self.shop.calendar.zone.day(at);
+            if day.replace(today) != Some(today) {
+                self.deliver(worker::remind(&self.app).await?).await?;
+            }
+            let what = || format!("{}: {step:?}", story.customer.name);
+            match step {
+                None => self.take_in(story).await.with_context(what)?,
+                Some(step) => self.carry_out(story, step).await.with_context(what)?,
+            }
+            self.deliver(1).await?;
+        }
+        Ok(())
+    }
+
+    /// Lets the letters go that are due.
+    async fn deliver(&self, letters: usize) -> anyhow::Result<()> {
+        while letters > 0 && worker::deliver_next(&self.app).await? {}
+        Ok(())
+    }
+
+    async fn take_in(&mut self, story: &Story<'_>) -> anyhow::Result<()> {
+        let mut pairs = Vec::new();
+        for boots in story.pairs {
+            let lines: anyhow::Result<_> = boots.work.iter().map(|work| self.line(work)).collect();
+            let mut photos = Vec::new();
+            for shot in boots.photos {
+                photos.push(self.picture(*shot).await?.digest);
+            }
+            pairs.push(IntakePair {
+                about: about(boots)?,
+                lines: lines?,
+                photos,
+            });
+        }
+        let intake = Intake {
+            token: TicketId::from_bytes(story.id),
+            bringer: bringer(story.customer)?,
+            pairs,
+        };
+        let by = (Actor::Staff(self.counter), self.app.now());
+        let taken = intake::take_in(&self.app, &self.shop, &intake, by).await;
+        let is_in = matches!(taken.map_err(failed)?, Taken::In(_));
+        ensure!(is_in, "the pair was not taken in");
+        Ok(())
+    }
+
+    async fn carry_out(&mut self, story: &Story<'_>, step: &Step) -> anyhow::Result<()> {
+        let Step(_, place, act) = step;
+        let mut pictures = Vec::new();
+        for shot in shots(act) {
+            pictures.push(self.picture(*shot).await?);
+        }
+        let id = TicketId::from_bytes(story.id);
+        let mut conn = self.app.db.read().await?;
+        let ticket = record::load(&mut conn, id)
+            .await?
+            .context("no such ticket")?;
+        let pair = ticket.pairs.get(*place).context("no such pair")?;
+        let queue = scope::queue(&mut conn, Some(pair.id), self.shop.hands).await?;
+        drop(conn);
+        let decide = |ticket: &Ticket, now| -> anyhow::Result<Vec<Event>> {
+            let pair = ticket.pairs.get(*place).context("no such pair")?;
+            let with = (pictures.as_slice(), queue, now);
+            self.decide(story, (ticket, pair), act, with)
+        };
+        let done = record::change(&self.app, id, self.actor(act), decide).await;
+        done.map_err(failed)?.map(|_| ())
+    }
+
+    fn actor(&self, act: &Act) -> Actor {
+        match act {
+            Act::Word(_) | Act::TakeBack | Act::Note(Audience::Question, ..) => Actor::Customer,
+            Act::Offer(_) => Actor::Staff(self.owner),
+            Act::Told(..) | Act::Pay(..) | Act::HandOver => Actor::Staff(self.counter),
+            Act::Note(Audience::Reply, ..) => Actor::Staff(self.counter),
+            Act::Move(_) | Act::Hold(_) | Act::Start | Act::Note(..) => Actor::Staff(self.bench),
+        }
+    }
+
+    fn decide(
+        &self,
+        story: &Story<'_>,
+        (ticket, pair): (&Ticket, &Pair),
+        act: &Act,
+        (pictures, queue, now): (&[Picture], Queue, Moment),
+    ) -> anyhow::Result<Vec<Event>> {
+        let event = match *act {
+            Act::Move(to) => ticket.move_stage(pair.id, to)?,
+            Act::Hold(hold) => ticket.set_hold(pair.id, hold)?,
+            Act::Start => ticket.start_work(pair.id)?,
+            Act::Note(audience, words, _) => {
+                let note = NewNote {
+                    id: NoteId::from_bytes(new_id(now)),
+                    audience,
+                    words: Words::parse_optional(words)?,
+                    pictures: pictures.to_vec(),
+                };
+                ticket.note(pair.id, note)?.context("noted before")?
+            }
+            Act::Offer(choices) => {
+                let sheet = self.sheet((ticket, pair), choices, (pictures, queue, now))?;
+                let digest = sheet.digest()?;
+                ticket.make_sheet(pair.id, sheet, digest, now)?
+            }
+            Act::Word(word) => give_word(ticket, pair, (word, by_link(ticket)?), now)?,
+            Act::Told(word, given) => {
+                let via = told(story.customer, given)?;
+                give_word(ticket, pair, (word, via), now)?
+            }
+            Act::TakeBack => take_back(ticket, pair, now)?,
+            Act::Pay(amount, method) => {
+                let amount = match amount {
+                    Some(minor) => Money::new(minor, self.shop.currency())?,
+                    None => ticket.due()?,
+                };
+                ticket.pay(amount, method, &self.shop.prices)?
+            }
+            Act::HandOver => {
+                let ready = ticket.ready_pairs().map(|pair| pair.id).collect();
+                ticket.hand_over(ready, Line::parse(story.customer.name)?)?
+            }
+        };
+        Ok(vec![event])
+    }
+
+    /// The offer's sheet, as the owner would prepare it.
+    fn sheet(
+        &self,
+        (ticket, pair): (&Ticket, &Pair),
+        choices: &Choices,
+        (pictures, queue, now): (&[Picture], Queue, Moment),
+    ) -> anyhow::Result<Sheet> {
+        let ways = ChoiceKey::ALL.into_iter().zip(choices.choices);
+        let ways: anyhow::Result<_> = ways
+            .map(|(key, way)| self.choice(pair, (key, way), queue, now))
+            .collect();
+        let offer = Offer {
+            found: Words::parse(choices.found)?,
+            pictures: pictures.to_vec(),
+            choices: ways?,
+            if_declined: Words::parse(choices.if_declined)?,
+            answer_by: self.shop.answer_by(now),
+            take_back: self.shop.terms.take_back,
+            cautions: pair.about.rating.cautions(),
+        };
+        Ok(Sheet::next(
+            &self.shop,
+            (ticket.number, pair.tag, scope::title_line(pair)?),
+            pair.revisions.last(),
+            (pair.agreed().clone(), Matter::Offer(offer)),
+            now,
+        ))
+    }
+
+    fn choice(
+        &self,
+        pair: &Pair,
+        (key, way): (ChoiceKey, &Way),
+        queue: Queue,
+        now: Moment,
+    ) -> anyhow::Result<Choice> {
+        let kept = pair.agreed().lines.iter();
+        let kept = kept.filter(|line| !way.without.contains(&line.title.as_str()));
+        let added = way.with.iter().map(|work| self.line(work));
+        let lines: anyhow::Result<Vec<_>> = kept.cloned().map(Ok).chain(added).collect();
+        let lines = lines?;
+        let to_do = pair.to_do(&lines);
+        Ok(Choice {
+            key,
+            title: Line::parse(way.title)?,
+            words: Words::parse_optional(way.words)?,
+            scope: Scope::work_out(lines, &to_do, &self.shop, queue, now)?,
+        })
+    }
+
+    fn line(&self, work: &Work) -> anyhow::Result<ScopeLine> {
+        let mut services = self.services.iter();
+        let service = services
+            .find(|service| service.title.as_str() == work.title)
+            .with_context(|| format!("{} is not in the price book", work.title))?;
+        let mut line = service.line();
+        line.side = work.side;
+        if let Some(reason) = Words::parse_optional(work.reason)? {
+            line.reason = Some(reason);
+        }
+        Ok(line)
+    }
+
+    /// A picture, drawn and kept the first time that it is needed.
+    async fn picture(&mut self, shot: Shot) -> anyhow::Result<Picture> {
+        let digest = match self.pictures.get(&shot) {
+            Some(digest) => *digest,
+            None => match photos::keep(&self.app, shot.draw()?).await {
+                Ok(digest) => digest,
+                Err(NotKept::Failed(error)) => return Err(failed(error)),
+                Err(NotKept::Unusable(problem)) => bail!("{shot:?}: {problem}"),
+            },
+        };
+        self.pictures.insert(shot, digest);
+        Ok(Picture {
+            digest,
+            shows: Some(Line::parse(shot.shows())?),
+        })
+    }
+}
+
+/// All that happens, in the order of time.
+fn diary<'a>(stories: &[&'a Story<'a>], almanac: &Almanac) -> anyhow::Result<Vec<Entry<'a>>> {
+    let mut diary = Vec::new();
+    for &story in stories {
+        let taken_in = (story.taken_in, None);
+        let then = story.then.iter().map(|step| (step.0, Some(step)));
+        for (when, step) in std::iter::once(taken_in).chain(then) {
+            let at = almanac
+                .moment(when)
+                .context("longer ago than the shop is old")?;
+            diary.push((at, story, step));
+        }
+    }
+    diary.sort_by_key(|(at, ..)| *at);
+    Ok(diary)
+}
+
+/// The pictures that a step shows.
+fn shots(act: &Act) -> &'static [Shot] {
+    match act {
+        Act::Note(_, _, shots) => shots,
+        Act::Offer(choices) => choices.shots,
+        Act::Move(_)
+        | Act::Hold(_)
+        | Act::Start
+        | Act::Word(_)
+        | Act::TakeBack
+        | Act::Told(..)
+        | Act::Pay(..)
+        | Act::HandOver => &[],
+    }
+}
+
+fn about(boots: &Boots) -> anyhow::Result<PairAbout> {
+    let size = match boots.size.split_once(' ') {
+        Some((system, size)) => {
+            let system = SizeSystem::from_code(system).context("no such system of sizes")?;
+            Some(ShoeSize::parse(system, size)?)
+        }
+        None => None,
+    };
+    Ok(PairAbout {
+        kind: Line::parse(boots.kind)?,
+        colour: Line::parse(boots.colour)?,
+        size,
+        construction: boots.construction,
+        rating: boots.rating,
+        wrong: Words::parse(boots.wrong)?,
+    })
+}
+
+fn bringer(person: Person) -> anyhow::Result<Bringer> {
+    Ok(Bringer::New {
+        name: CustomerName::parse(person.name)?,
+        email: Email::parse_optional(person.email)?,
+        phone: Phone::parse_optional(person.phone)?,
+    })
+}
+
+/// On the page behind the customer's link.
+fn by_link(ticket: &Ticket) -> anyhow::Result<Via> {
+    let link = ticket.link().context("no link is alive")?.digest;
+    Ok(Via::Link { link })
+}
+
+fn told(customer: Person, given: Given) -> anyhow::Result<Via> {
+    Ok(Via::Told {
+        given,
+        said_by: Line::parse(&format!("{}, {}", customer.name, customer.phone))?,
+    })
+}
+
+fn give_word(
+    ticket: &Ticket,
+    pair: &Pair,
+    (word, via): (Word, Via),
+    now: Moment,
+) -> anyhow::Result<Event> {
+    let offer = pair.open_offer(now).context("no offer is open")?;
+    let cautions = offer.sheet.offer().map(|offer| offer.cautions.is_empty());
+    let given = WordGiven {
+        sheet: offer.digest,
+        turn: offer.turn(),
+        word,
+        via,
+        acknowledged: cautions == Some(false),
+    };
+    recorded(ticket.give_word(given, now)?)
+}
+
+fn take_back(ticket: &Ticket, pair: &Pair, now: Moment) -> anyhow::Result<Event> {
+    let revision = pair.revisions.last().context("no revision")?;
+    let turn = revision.standing().context("no word stands")?.turn;
+    recorded(ticket.take_back(revision.digest, turn, by_link(ticket)?, now)?)
+}
+
+fn recorded(outcome: WordOutcome) -> anyhow::Result<Event> {
+    match outcome {
+        WordOutcome::Record(event) => Ok(event),
+        WordOutcome::StandsAlready => bail!("this word stands already"),
+    }
+}
+
+fn failed(error: AppError) -> anyhow::Error {
+    match error {
+        AppError::Internal(error) => error,
+        other => anyhow::anyhow!("{other:?}"),
+    }
+}
