@@ -14,7 +14,7 @@ use crate::elements::field::{Kind, TextField};
 pub struct SetUp {
     /// The one-time code in the link.
     pub code: String,
-    /// What was typed; the shop's name is the field `shop`.
+    /// What was typed.
     pub fields: Fields,
     /// What is wrong with it.
     pub errors: FormErrors<PersonField>,
@@ -45,12 +45,13 @@ pub fn SetUpPage(props: SetUp) -> impl IntoView {
                 <form class="form-rows" method="post" action=paths::setup(code)>
                     <TextField
                         label="Name of the shop"
-                        name="shop"
-                        value=fields.one("shop")
+                        name=PersonField::Shop.name()
+                        value=fields.one(PersonField::Shop.name())
+                        error=errors.at(&PersonField::Shop)
                         hint="As it is on the door."
                         complete="organization"
                         required=true
-                        focus=first.is_none()
+                        focus=first.is_none_or(|first| first == PersonField::Shop)
                     />
                     <TextField
                         label="Your name"

@@ -26,7 +26,7 @@ use crate::db::DbError;
 use crate::error::{AppError, AppResult};
 use crate::page::{self, Done, see_other};
 use crate::request::{At, Said, Typed};
-use crate::shop;
+use crate::{pricebook, shop};
 use crate::staff::session::SignedIn;
 
 /// Whether this is the one-time code, while there is no owner.
@@ -78,13 +78,16 @@ pub(super) async fn set_up(
         return Err(AppError::NotFound);
     }
     let owner = people::read(&typed.fields, Some(Role::Owner));
-    let name = Line::parse(typed.fields.one("shop"));
+    let name = Line::parse(typed.fields.one(PersonField::Shop.name()));
     let (owner, name) = match (owner, name) {
         (Ok(owner), Ok(name)) => (owner, name),
-        (owner, _) => {
-            let errors = owner.err().unwrap_or_default();
+        (owner, name) => {
+            let mut errors = owner.err().unwrap_or_default();
+            errors.take(PersonField::Shop, name);
+            let mut fields = typed.fields;
+            fields.set(PersonField::Password.name(), "");
             let status = StatusCode::UNPROCESSABLE_ENTITY;
-            return Ok(setup_page(status, code, typed.fields, errors));
+            return Ok(setup_page(status, code, fields, errors));
         }
     };
     let hash = password::hash(&app, owner.password).await?;
@@ -97,7 +100,11 @@ pub(super) async fn set_up(
     let unset = |problem: Problem| AppError::Internal(problem.into());
     let address = Words::parse("The shop's address is not set yet.").map_err(unset)?;
     let email = Email::parse("shop@example.invalid").map_err(unset)?;
-    shop::store(&mut conn, &Shop::new(name, address, email), app.now()).await?;
+    let shop = Shop::new(name, address, email);
+    shop::store(&mut conn, &shop, app.now()).await?;
+    for service in pricebook::starter::services(shop.currency())? {
+        pricebook::put(&mut conn, &service).await?;
+    }
     conn.commit().await?;
     *app.setup
         .lock()

@@ -138,9 +138,8 @@ fn token(headers: &HeaderMap, app: &App) -> Option<String> {
     let mut pairs = cookies
         .filter_map(|cookie| cookie.to_str().ok())
         .flat_map(|cookie| cookie.split(';'));
-    let found = pairs.find_map(|pair| {
+    pairs.find_map(|pair| {
         let (known, token) = pair.trim().split_once('=')?;
         (known == name && !token.is_empty()).then(|| token.to_owned())
-    });
-    found
+    })
 }

@@ -7,6 +7,8 @@ use crate::text::Line;
 /// A field of these forms.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum PersonField {
+    /// The shop's name, when it is set up.
+    Shop,
     /// The name to sign in with.
     Name,
     /// What they do.
@@ -19,6 +21,7 @@ impl PersonField {
     /// The field's name in the form.
     pub const fn name(self) -> &'static str {
         match self {
+            Self::Shop => "shop",
             Self::Name => "name",
             Self::Role => "role",
             Self::Password => "password",
