@@ -33,7 +33,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             .unwrap_or_default()
             .to_string_lossy()
             .into_owned();
-        let path = fs::canonicalize(&font)?;
+        let path = fs::canonicalize(&font)?.display().to_string();
         writeln!(source, "    ({name:?}, include_bytes!({path:?})),")?;
     }
     source.push_str("];\n");

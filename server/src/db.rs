@@ -38,9 +38,11 @@ pub enum DbError {
 
 impl From<sqlx::Error> for DbError {
     fn from(error: sqlx::Error) -> Self {
-        match &error {
-            sqlx::Error::Database(cause) if cause.is_unique_violation() => Self::Taken,
-            _ => Self::Engine(error),
+        let cause = error.as_database_error();
+        if cause.is_some_and(sqlx::error::DatabaseError::is_unique_violation) {
+            Self::Taken
+        } else {
+            Self::Engine(error)
         }
     }
 }

@@ -75,7 +75,7 @@ async fn change(
     match record::change(app, ticket, staff.actor(), decide).await? {
         Ok(_) => Ok(see_done(&paths::pair(id), done)),
         Err(broken) => {
-            pages::show(app, staff, id, StatusCode::CONFLICT, Again::refused(broken)).await
+            pages::show(app, staff, id, StatusCode::CONFLICT, Again::refused(&broken)).await
         }
     }
 }
@@ -104,7 +104,7 @@ pub(super) async fn post_note(
     };
     let again = |reason: String| Again {
         note: text.clone(),
-        ..Again::refused(reason)
+        ..Again::refused(&reason)
     };
     let (words, shows) = match (words, shows) {
         (Ok(words), Ok(shows)) => (words, shows),

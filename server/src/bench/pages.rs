@@ -61,7 +61,7 @@ pub(crate) struct Again {
 
 impl Again {
     /// With nothing but a reason on top.
-    pub(crate) fn refused(reason: impl ToString) -> Self {
+    pub(crate) fn refused(reason: &impl ToString) -> Self {
         Self {
             flash: Some(Flash::Refused(reason.to_string())),
             ..Self::default()

@@ -126,13 +126,10 @@ pub(super) async fn hand_over(
     staff.require(Permission::TakeMoney)?;
     let pairs: Result<Vec<PairId>, _> = typed.fields.all("pair").map(str::parse).collect();
     let pairs = pairs.map_err(|_| AppError::NotFound)?;
-    let to = match Line::parse(typed.fields.one("to")) {
-        Ok(to) => to,
-        Err(_) => {
-            let reason = "Write down who collects.".to_owned();
-            let status = StatusCode::UNPROCESSABLE_ENTITY;
-            return again(&app, &staff, id, status, (reason, typed.fields)).await;
-        }
+    let Ok(to) = Line::parse(typed.fields.one("to")) else {
+        let reason = "Write down who collects.".to_owned();
+        let status = StatusCode::UNPROCESSABLE_ENTITY;
+        return again(&app, &staff, id, status, (reason, typed.fields)).await;
     };
     let decide = |ticket: &Ticket, _| {
         let event = ticket.hand_over(pairs.clone(), to.clone());

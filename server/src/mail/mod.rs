@@ -37,7 +37,7 @@ pub(crate) enum Delivery {
 
 impl Mailer {
     /// How long one delivery may take. The library's own limit covers only the connection.
-    const PATIENCE: Duration = Duration::from_secs(60);
+    const PATIENCE: Duration = Duration::from_mins(1);
 
     /// The mailer for this address of a mail server.
     pub fn new(smtp: Option<&str>) -> anyhow::Result<Self> {

@@ -298,7 +298,7 @@ pub(super) async fn send(
     if Some(digest) != looked_at {
         let flash =
             refused("The offer was prepared anew meanwhile. Look at it again, then send it.");
-        return preview_page(&app, &staff, id, (StatusCode::CONFLICT, flash)).await;
+        return preview_page(&app, &staff, id, (StatusCode::CONFLICT, Some(flash))).await;
     }
     if let Some(fresh) = moved(&ticket, id, &sheet, (&staff, queue))? {
         let draft = queries::Draft {
@@ -312,7 +312,7 @@ pub(super) async fn send(
             "The days moved after you looked at this, so it was not sent. Below it is with the days \
              that can be kept now.",
         );
-        return preview_page(&app, &staff, id, (StatusCode::CONFLICT, flash)).await;
+        return preview_page(&app, &staff, id, (StatusCode::CONFLICT, Some(flash))).await;
     }
     let decide = |ticket: &Ticket, now| {
         let event = ticket.make_sheet(id, sheet.clone(), digest, now);
@@ -331,15 +331,15 @@ pub(super) async fn send(
                 &staff,
                 id,
                 StatusCode::CONFLICT,
-                Again::refused(broken),
+                Again::refused(&broken),
             )
             .await
         }
     }
 }
 
-fn refused(words: &str) -> Option<Flash> {
-    Some(Flash::Refused(words.to_owned()))
+fn refused(words: &str) -> Flash {
+    Flash::Refused(words.to_owned())
 }
 
 /// The sheet made anew, if a day or the time to answer has moved since it was prepared.

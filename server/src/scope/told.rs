@@ -61,7 +61,7 @@ pub(super) async fn record_word(
         Err(refused) => {
             let again = Again {
                 told: typed.fields,
-                ..Again::refused(refused)
+                ..Again::refused(&refused)
             };
             pages::show(&app, &staff, id, StatusCode::CONFLICT, again).await
         }
@@ -80,7 +80,7 @@ pub(super) async fn withdraw(
         Ok(reason) => reason,
         Err(problem) => {
             let status = StatusCode::UNPROCESSABLE_ENTITY;
-            return pages::show(&app, &staff, id, status, Again::refused(problem)).await;
+            return pages::show(&app, &staff, id, status, Again::refused(&problem)).await;
         }
     };
     let ticket = ticket_of(&mut app.db.read().await?, id).await?.id;
@@ -96,7 +96,7 @@ pub(super) async fn withdraw(
                 &staff,
                 id,
                 StatusCode::CONFLICT,
-                Again::refused(broken),
+                Again::refused(&broken),
             )
             .await
         }
