@@ -97,7 +97,12 @@ pub fn Document(
                 <meta name="color-scheme" content="light dark" />
                 <title>{title}</title>
                 <meta name="robots" content="noindex" />
+                <link rel="icon" type="image/svg+xml" href=paths::icon() />
                 <link rel="stylesheet" href=paths::style() />
+                // The two faces of the first screen, so that a first visit shows them at once.
+                {["piazzolla-latin-700.woff2", "alegreya-sans-latin-400.woff2"].map(|name| view! {
+                    <link rel="preload" r#as="font" r#type="font/woff2" crossorigin="" href=paths::font(name) />
+                })}
                 <script type="module" src=paths::loader()></script>
             </head>
             <body>

@@ -16,6 +16,7 @@ use crate::request::At;
 
 include!(concat!(env!("OUT_DIR"), "/style.rs"));
 
+const ICON: &str = include_str!("../../style/icon.svg");
 const LOADER: &str = include_str!("../../frontend/assets/loader.js");
 
 /// The names under which the islands are served.
@@ -31,6 +32,7 @@ pub(crate) fn routes() -> Router<App> {
             paths::STYLE,
             get(async || file(STYLE, "text/css; charset=utf-8")),
         )
+        .route(paths::ICON, get(async || file(ICON, "image/svg+xml")))
         .route(
             paths::LOADER,
             get(async || file(LOADER, "text/javascript; charset=utf-8")),

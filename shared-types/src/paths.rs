@@ -33,6 +33,8 @@ paths! {
     STYLE style() = "/assets/style.css";
     /// A font of the stylesheet.
     FONT font(name) = "/assets/fonts/{name}";
+    /// The sign in the browser's tab.
+    ICON icon() = "/assets/icon.svg";
     /// The script that loads the islands.
     LOADER loader() = "/assets/loader.js";
     /// A file of the islands.

@@ -64,7 +64,7 @@ impl Letter {
         );
         html.push_str(&escaped(&self.subject));
         html.push_str(
-            "</title></head><body style=\"margin:0;padding:24px;background:#f5eee3;color:#231a15;\
+            "</title></head><body style=\"margin:0;padding:24px;background:#f3ebdc;color:#221913;\
              font:17px/1.5 Georgia,serif\"><table role=\"presentation\" align=\"center\" \
              style=\"max-width:560px;width:100%\"><tr><td>",
         );
@@ -78,8 +78,8 @@ impl Letter {
                     // Writing to a String can't fail.
                     let _ = write!(
                         html,
-                        "<p style=\"margin:24px 0\"><a href=\"{}\" style=\"background:#6b1f24;\
-                         color:#fff8ec;padding:14px 22px;text-decoration:none;\
+                        "<p style=\"margin:24px 0\"><a href=\"{}\" style=\"background:#6d1a22;\
+                         color:#fcf7ec;padding:14px 22px;text-decoration:none;\
                          border-radius:4px;display:inline-block\">{}</a></p>",
                         escaped(address),
                         escaped(label)
@@ -87,7 +87,7 @@ impl Letter {
                 }
             }
         }
-        paragraph(&mut html, &signature(shop).join("\n"), "color:#5a4a3f;");
+        paragraph(&mut html, &signature(shop).join("\n"), "color:#5b4c3f;");
         html.push_str("</td></tr></table></body></html>");
         html
     }
@@ -110,8 +110,8 @@ fn table(html: &mut String, rows: &[(String, String)]) {
         let _ = write!(
             html,
             "<tr><th scope=\"row\" style=\"text-align:left;font-weight:normal;padding:6px 12px 6px \
-             0;border-bottom:1px solid #d9c9b3\">{}</th><td style=\"text-align:right;padding:6px \
-             0;border-bottom:1px solid #d9c9b3;white-space:nowrap\">{}</td></tr>",
+             0;border-bottom:1px solid #cdbb9d\">{}</th><td style=\"text-align:right;padding:6px \
+             0;border-bottom:1px solid #cdbb9d;white-space:nowrap\">{}</td></tr>",
             escaped(name),
             escaped(value)
         );

@@ -220,7 +220,7 @@ struct BriefRow {
 
 impl BriefRow {
     fn read(self) -> Result<PairBrief, DbError> {
-        serde_json::from_str(&self.brief).map_err(|error| corrupt("pair", &self.brief, error))
+        serde_json::from_str(&self.brief).map_err(|error| corrupt("pair", "its brief", error))
     }
 }
 
