@@ -3,11 +3,11 @@
 
 use std::collections::HashMap;
 
-use anyhow::{Context as _, bail, ensure};
+use anyhow::{Context as _, bail};
 use shared_types::contact::{CustomerName, Email, Phone};
 use shared_types::digest::Digest;
 use shared_types::form::intake::{Bringer, Intake, IntakePair};
-use shared_types::id::{NoteId, StaffId, TicketId};
+use shared_types::id::{CustomerId, NoteId, StaffId, TicketId};
 use shared_types::moment::Moment;
 use shared_types::money::Money;
 use shared_types::pricebook::Service;
@@ -47,6 +47,7 @@ pub(super) struct Hands {
     bench: StaffId,
     counter: StaffId,
     pictures: HashMap<Shot, Digest>,
+    customers: HashMap<&'static str, CustomerId>,
 }
 
 impl Hands {
@@ -76,11 +77,12 @@ impl Hands {
             bench,
             counter,
             pictures: HashMap::new(),
+            customers: HashMap::new(),
         })
     }
 
     /// Lets all stories happen, in the order of time.
-    pub(super) async fn tell(&mut self, stories: &[&Story<'_>], now: Moment) -> anyhow::Result<()> {
+    pub(super) async fn tell(&mut self, stories: &[Story<'_>], now: Moment) -> anyhow::Result<()> {
         let almanac = Almanac::new(&self.shop.calendar, now);
         let mut day = None;
         for (at, story, step) in diary(stories, &almanac)? {
@@ -121,14 +123,28 @@ impl Hands {
         }
         let intake = Intake {
             token: TicketId::from_bytes(story.id),
-            bringer: bringer(story.customer)?,
+            bringer: self.bringer(story.customer)?,
             pairs,
         };
         let by = (Actor::Staff(self.counter), self.app.now());
         let taken = intake::take_in(&self.app, &self.shop, &intake, by).await;
-        let is_in = matches!(taken.map_err(failed)?, Taken::In(_));
-        ensure!(is_in, "the pair was not taken in");
+        let Taken::In(ticket) = taken.map_err(failed)? else {
+            bail!("the pair was not taken in");
+        };
+        self.customers.insert(story.customer.name, ticket.customer);
         Ok(())
+    }
+
+    /// Who brings the pairs: a customer who was here before, or a new one.
+    fn bringer(&self, person: Person) -> anyhow::Result<Bringer> {
+        if let Some(known) = self.customers.get(person.name) {
+            return Ok(Bringer::Known(*known));
+        }
+        Ok(Bringer::New {
+            name: CustomerName::parse(person.name)?,
+            email: Email::parse_optional(person.email)?,
+            phone: Phone::parse_optional(person.phone)?,
+        })
     }
 
     async fn carry_out(&mut self, story: &Story<'_>, step: &Step) -> anyhow::Result<()> {
@@ -292,9 +308,9 @@ impl Hands {
 }
 
 /// All that happens, in the order of time.
-fn diary<'a>(stories: &[&'a Story<'a>], almanac: &Almanac) -> anyhow::Result<Vec<Entry<'a>>> {
+fn diary<'a>(stories: &'a [Story<'a>], almanac: &Almanac) -> anyhow::Result<Vec<Entry<'a>>> {
     let mut diary = Vec::new();
-    for &story in stories {
+    for story in stories {
         let taken_in = (story.taken_in, None);
         let then = story.then.iter().map(|step| (step.0, Some(step)));
         for (when, step) in std::iter::once(taken_in).chain(then) {
@@ -339,14 +355,6 @@ fn about(boots: &Boots) -> anyhow::Result<PairAbout> {
         construction: boots.construction,
         rating: boots.rating,
         wrong: Words::parse(boots.wrong)?,
-    })
-}
-
-fn bringer(person: Person) -> anyhow::Result<Bringer> {
-    Ok(Bringer::New {
-        name: CustomerName::parse(person.name)?,
-        email: Email::parse_optional(person.email)?,
-        phone: Phone::parse_optional(person.phone)?,
     })
 }
 

@@ -3,9 +3,11 @@
 //! - `shop`: its settings and people
 //! - `story`: what a ticket's story is made of
 //! - `stories`: the tickets worth a look, each told in full
+//! - `everyday`: all the others, made from tables
 //! - `hands`: carries the stories out through the shop's own actions
 //! - `pictures`: draws what the pictures show
 
+mod everyday;
 mod hands;
 mod pictures;
 mod shop;
@@ -54,7 +56,10 @@ async fn fill_unless_there(app: &App, clock: TurnedClock, now: Moment) -> anyhow
     );
     tracing::info!("filling two years of Juniper Row; this takes some seconds");
     let mut hands = hands::Hands::open(app.clone(), clock).await?;
-    hands.tell(&stories::ALL, now).await
+    let everyday = everyday::all();
+    let everyday = everyday.iter().map(everyday::Ordinary::story);
+    let stories: Vec<_> = stories::all().chain(everyday).collect();
+    hands.tell(&stories, now).await
 }
 
 /// What to tell whoever started the demo: the address, who can sign in, and links worth opening.
