@@ -28,8 +28,12 @@ pub(crate) fn pickup(shop: &Shop, ticket: &Ticket, now: Moment) -> Option<String
             "DTEND",
             stamp(shift.opens.plus(Duration::hours(1)).min(shift.closes)),
         );
-    let mut calendar = Calendar::new();
-    calendar.push(entry.done());
+    let mut calendar = Calendar::empty();
+    calendar
+        .append_property(("VERSION", "2.0"))
+        .append_property(("PRODID", "-//Lastword//Pickup//EN"))
+        .append_property(("CALSCALE", "GREGORIAN"))
+        .push(entry.done());
     Some(calendar.to_string())
 }
 
