@@ -1,1 +1,7 @@
-//! What the people of the shop do and see.
+//! What the people of the shop do and see, and what they are kept from.
+
+mod door;
+mod origin;
+mod roles;
+mod typing;
+mod uploads;

@@ -107,25 +107,19 @@ pub(crate) fn service_form(
         .with(ServiceField::Material.name(), material)
 }
 
-/// Finds each service's id on the owner's pages.
+/// Finds each service's id on the owner's page of prices.
 async fn read_book(owner: &Visitor) -> Result<Book> {
     let page = owner.get(&paths::prices()).await?.expects(200)?.html();
-    let beginning = paths::service("");
-    let ids = page
-        .split(beginning.as_str())
-        .skip(1)
-        .map(|rest| &rest[..36]);
     let mut book = Book::new();
-    for id in ids {
-        let title = owner.get(&paths::service(id)).await?.expects(200)?;
-        let title = title.value_of(ServiceField::Title.name())?;
+    for link in page.split(paths::service("").as_str()).skip(1) {
+        let title = link.split(['>', '<']).nth(1).unwrap_or_default();
         if let Some((known, ..)) = BOOK.iter().find(|(known, ..)| *known == title) {
-            book.insert(known, id.to_owned());
+            book.insert(known, link[..36].to_owned());
         }
     }
     (book.len() == BOOK.len())
         .then_some(book)
-        .context("every service has a page of its own")
+        .context("the page of prices leads to every service")
 }
 
 /// Signs somebody in.
