@@ -49,38 +49,50 @@ struct Course(usize, usize, usize, usize, bool);
 
 /// What is here now, and what was collected in the last days.
 const NOW: [Course; 28] = [
-    Course(25, 0, 0, 0, false),
-    Course(48, 5, 0, 0, false),
-    Course(83, 2, 0, 0, false),
-    Course(130, 1, 0, 0, false),
-    Course(174, 9, 0, 0, false),
-    Course(215, 3, 0, 0, false),
-    Course(260, 7, 0, 0, false),
-    Course(345, 4, 0, 0, false),
-    Course(390, 8, 0, 0, false),
-    Course(455, 1, 1, 30, false),
-    Course(520, 2, 1, 85, false),
-    Course(560, 11, 1, 60, false),
-    Course(640, 4, 2, 70, false),
-    Course(690, 11, 2, 110, false),
-    Course(720, 3, 2, 45, false),
-    Course(780, 1, 2, 95, false),
-    Course(840, 2, 3, 40, false),
-    Course(880, 10, 1, 65, false),
-    Course(930, 1, 4, 20, false),
-    Course(990, 6, 1, 75, false),
-    Course(1040, 12, 1, 35, false),
-    Course(1090, 3, 4, 15, false),
-    Course(1130, 0, 3, 130, false),
-    Course(1190, 2, 5, 280, false),
-    Course(1420, 7, 2, 610, false),
-    Course(1240, 8, 3, 190, true),
-    Course(1310, 1, 5, 160, true),
-    Course(1370, 10, 2, 240, true),
+    Course(20, 0, 0, 0, false),
+    Course(45, 5, 0, 0, false),
+    Course(80, 2, 0, 0, false),
+    Course(115, 1, 0, 0, false),
+    Course(150, 9, 0, 0, false),
+    Course(190, 3, 0, 0, false),
+    Course(225, 7, 0, 0, false),
+    Course(260, 4, 0, 0, false),
+    Course(300, 8, 0, 0, false),
+    Course(335, 1, 1, 60, false),
+    Course(370, 2, 1, 85, false),
+    Course(400, 11, 1, 30, false),
+    Course(430, 4, 2, 70, false),
+    Course(465, 11, 2, 95, false),
+    Course(490, 3, 2, 45, false),
+    Course(520, 1, 2, 40, false),
+    Course(550, 2, 3, 20, false),
+    Course(575, 10, 1, 65, false),
+    Course(600, 1, 3, 35, false),
+    Course(625, 6, 1, 55, false),
+    Course(610, 12, 1, 75, false),
+    Course(680, 3, 3, 25, false),
+    Course(700, 0, 3, 40, false),
+    Course(740, 2, 5, 60, false),
+    Course(1180, 7, 2, 420, false),
+    Course(780, 8, 3, 140, true),
+    Course(810, 1, 5, 120, true),
+    Course(840, 10, 2, 90, true),
 ];
 
-/// How many tickets of the past the shop remembers.
-const PAST: usize = 62;
+/// How many tickets of the last weeks and of the time before the shop remembers.
+const LATELY: usize = 64;
+const BEFORE: usize = 50;
+
+/// A ticket that was collected: as many as fill an ordinary week, and ever fewer before.
+fn past(place: usize) -> Course {
+    let taken_in = match place.checked_sub(LATELY) {
+        None => 870 + place * 17,
+        Some(before) => 1960 + before * before * 19,
+    };
+    let job = (place * 5 + place / JOBS.len()) % JOBS.len();
+    let ready = taken_in - 720 - place % 5 * 20;
+    Course(taken_in, job, JOBS[job].path.len(), ready, true)
+}
 
 /// A kind of job: the pair, the work, and the stages that it goes through.
 struct Job {
@@ -362,13 +374,10 @@ const PEOPLE: [Person; 44] = [
 
 /// All everyday tickets.
 pub(super) fn all() -> Vec<Ordinary> {
-    let past = (0..PAST).map(|place| {
-        let taken_in = 1600 + place * place * 12;
-        let job = (place * 5 + place / 13) % JOBS.len();
-        let ready = taken_in - 520 - place * 7 % 90;
-        Course(taken_in, job, JOBS[job].path.len(), ready, true)
-    });
-    let courses = NOW.into_iter().chain(past).enumerate();
+    let courses = NOW
+        .into_iter()
+        .chain((0..LATELY + BEFORE).map(past))
+        .enumerate();
     courses
         .map(|(number, course)| ordinary(number, &course))
         .collect()

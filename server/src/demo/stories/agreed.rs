@@ -21,7 +21,7 @@ pub(super) static STORIES: [Story<'_>; 6] = [
             email: "amara.nwosufield@example.com",
             phone: "555-0156",
         },
-        taken_in: Day(12, 25),
+        taken_in: Day(6, 25),
         pairs: &[
             Boots {
                 colour: "brown",
@@ -56,7 +56,7 @@ pub(super) static STORIES: [Story<'_>; 6] = [
             },
         ],
         then: &[
-            Step(Day(12, 26), 0, Act::Pay(Some(60_00), PaymentMethod::Card)),
+            Step(Day(6, 26), 0, Act::Pay(Some(60_00), PaymentMethod::Card)),
             Step(Day(5, 30), 0, Act::Move(Stage::Soling)),
             Step(Day(5, 70), 0, Act::Move(Stage::Heeling)),
             Step(Day(4, 20), 1, Act::Move(Stage::Teardown)),
@@ -90,7 +90,7 @@ pub(super) static STORIES: [Story<'_>; 6] = [
             email: "marisol.etxeberria@example.org",
             phone: "555-0118",
         },
-        taken_in: Day(11, 15),
+        taken_in: Day(6, 15),
         pairs: &[Boots {
             colour: "chestnut",
             kind: "pull-on boots",
@@ -110,9 +110,9 @@ pub(super) static STORIES: [Story<'_>; 6] = [
             photos: &[Shot::ChestnutBoots],
         }],
         then: &[
-            Step(Day(6, 20), 0, Act::Move(Stage::Teardown)),
+            Step(Day(5, 20), 0, Act::Move(Stage::Teardown)),
             Step(
-                Day(6, 60),
+                Day(5, 60),
                 0,
                 Act::Note(
                     Shop,
@@ -144,7 +144,7 @@ pub(super) static STORIES: [Story<'_>; 6] = [
             email: "thandiwe.mokoena@example.com",
             phone: "555-0167",
         },
-        taken_in: Day(10, 30),
+        taken_in: Day(6, 30),
         pairs: &[Boots {
             colour: "oxblood",
             kind: "derbies",
@@ -165,7 +165,7 @@ pub(super) static STORIES: [Story<'_>; 6] = [
         }],
         then: &[
             Step(
-                Day(10, 31),
+                Day(6, 31),
                 0,
                 Act::Note(
                     Shop,
@@ -197,7 +197,7 @@ pub(super) static STORIES: [Story<'_>; 6] = [
             email: "eleni.papadaki@example.com",
             phone: "555-0151",
         },
-        taken_in: Day(7, 35),
+        taken_in: Day(5, 35),
         pairs: &[Boots {
             colour: "black",
             kind: "tall riding boots",

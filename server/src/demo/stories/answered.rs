@@ -19,7 +19,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             email: "aurelio.bianchetti@example.com",
             phone: "555-0129",
         },
-        taken_in: Day(9, 20),
+        taken_in: Day(7, 20),
         pairs: &[Boots {
             colour: "black",
             kind: "brogues",
@@ -37,7 +37,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             photos: &[Shot::BlackBrogues],
         }],
         then: &[
-            Step(Day(9, 21), 0, Act::Pay(Some(50_00), PaymentMethod::Card)),
+            Step(Day(7, 21), 0, Act::Pay(Some(50_00), PaymentMethod::Card)),
             Step(Day(3, 30), 0, Act::Move(Stage::Teardown)),
             Step(
                 Day(3, 55),
@@ -60,7 +60,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             email: "yuki.arakawa@example.org",
             phone: "555-0145",
         },
-        taken_in: Day(10, 65),
+        taken_in: Day(7, 65),
         pairs: &[Boots {
             colour: "brown",
             kind: "loafers",
@@ -100,7 +100,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             email: "liam.ohanrahan@example.com",
             phone: "555-0134",
         },
-        taken_in: Day(8, 75),
+        taken_in: Day(6, 75),
         pairs: &[Boots {
             colour: "brown",
             kind: "plain-toe derbies",
@@ -132,7 +132,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             email: "",
             phone: "555-0147",
         },
-        taken_in: Day(12, 60),
+        taken_in: Day(7, 60),
         pairs: &[Boots {
             colour: "black",
             kind: "engineer boots, pull-on",
@@ -150,15 +150,15 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             photos: &[],
         }],
         then: &[
-            Step(Day(6, 35), 0, Act::Move(Stage::Teardown)),
-            Step(Day(6, 70), 0, Act::Offer(&NAILS_CHOICES)),
+            Step(Day(4, 35), 0, Act::Move(Stage::Teardown)),
+            Step(Day(4, 70), 0, Act::Offer(&NAILS_CHOICES)),
             Step(
-                Day(5, 85),
+                Day(3, 85),
                 0,
                 Act::Told(Word::Accept(ChoiceKey::A), Given::ByTelephone),
             ),
             Step(
-                Day(5, 86),
+                Day(3, 86),
                 0,
                 Act::Note(
                     Shop,
@@ -167,8 +167,8 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                     &[],
                 ),
             ),
-            Step(Day(2, 10), 0, Act::Start),
-            Step(Day(2, 40), 0, Act::Move(Stage::Structure)),
+            Step(Day(1, 10), 0, Act::Start),
+            Step(Day(1, 40), 0, Act::Move(Stage::Structure)),
         ],
     },
 ];

@@ -24,7 +24,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             email: "ingrid.solheim@example.com",
             phone: "555-0121",
         },
-        taken_in: Day(8, 12),
+        taken_in: Day(5, 12),
         pairs: &[Boots {
             colour: "dark green",
             kind: "lace-up work boots",
@@ -94,7 +94,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             email: "desta.wolde@example.org",
             phone: "555-0138",
         },
-        taken_in: Day(13, 40),
+        taken_in: Day(6, 40),
         pairs: &[Boots {
             colour: "tan",
             kind: "safety-toe boots with a puncture plate",
@@ -112,9 +112,9 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             photos: &[Shot::TanBoots],
         }],
         then: &[
-            Step(Day(9, 10), 0, Act::Move(Stage::Teardown)),
+            Step(Day(5, 10), 0, Act::Move(Stage::Teardown)),
             Step(
-                Day(9, 30),
+                Day(5, 30),
                 0,
                 Act::Note(
                     Shop,
@@ -123,12 +123,12 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                     &[],
                 ),
             ),
-            Step(Day(9, 60), 0, Act::Offer(&MIDSOLE_CHOICES)),
-            Step(Day(8, 70), 0, Act::Word(Word::Accept(ChoiceKey::A))),
-            Step(Day(6, 15), 0, Act::Start),
-            Step(Day(6, 60), 0, Act::Move(Stage::Soling)),
+            Step(Day(4, 60), 0, Act::Offer(&MIDSOLE_CHOICES)),
+            Step(Day(3, 40), 0, Act::Word(Word::Accept(ChoiceKey::A))),
+            Step(Day(3, 55), 0, Act::Start),
+            Step(Day(3, 60), 0, Act::Move(Stage::Soling)),
             Step(
-                Day(6, 80),
+                Day(3, 80),
                 0,
                 Act::Note(
                     Customer,
@@ -137,15 +137,15 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                     &[],
                 ),
             ),
-            Step(Day(6, 81), 0, Act::Hold(Some(Hold::Drying))),
-            Step(Day(4, 20), 0, Act::Hold(None)),
+            Step(Day(3, 81), 0, Act::Hold(Some(Hold::Drying))),
+            Step(Day(2, 20), 0, Act::Hold(None)),
             Step(
-                Day(4, 70),
+                Day(2, 70),
                 0,
                 Act::Note(Customer, "Stitched all round.", &[Shot::LuggedSole]),
             ),
-            Step(Day(2, 30), 0, Act::Move(Stage::Finishing)),
-            Step(Day(1, 60), 0, Act::Offer(&COLLAR_CHOICES)),
+            Step(Day(1, 30), 0, Act::Move(Stage::Finishing)),
+            Step(Day(0, 60), 0, Act::Offer(&COLLAR_CHOICES)),
         ],
     },
     Story {
@@ -155,7 +155,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             email: "rangi.tamihana@example.com",
             phone: "555-0163",
         },
-        taken_in: Day(6, 55),
+        taken_in: Day(5, 55),
         pairs: &[Boots {
             colour: "grey",
             kind: "hiking boots",
@@ -197,7 +197,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             email: "b.krall@example.org",
             phone: "555-0172",
         },
-        taken_in: Day(11, 70),
+        taken_in: Day(9, 70),
         pairs: &[Boots {
             colour: "walnut",
             kind: "pull-on boots with a stacked heel",
