@@ -354,16 +354,15 @@ impl Ticket {
 
     /// Hands pairs over: they are ready, and they and those handed over before are paid for.
     pub fn hand_over(&self, pairs: Vec<PairId>, to: Line) -> Result<Event, RuleBroken> {
-        let mut cost = self.paid()?.minus(self.paid()?)?;
-        for pair in &self.pairs {
-            let leaves = pairs.contains(&pair.id);
-            if leaves && pair.stage != Stage::Ready {
-                return Err(RuleBroken::NotReady);
-            }
-            if leaves || pair.handed_over.is_some() {
-                cost = cost.plus(pair.agreed().total())?;
-            }
+        let leaves = |pair: &Pair| pairs.contains(&pair.id);
+        if self
+            .pairs
+            .iter()
+            .any(|pair| leaves(pair) && pair.stage != Stage::Ready)
+        {
+            return Err(RuleBroken::NotReady);
         }
+        let cost = self.cost_of(|pair| leaves(pair) || pair.handed_over.is_some())?;
         let known = pairs.iter().all(|id| self.pair(*id).is_some());
         if pairs.is_empty() || !known {
             return Err(RuleBroken::NoSuchPair);

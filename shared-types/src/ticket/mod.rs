@@ -19,7 +19,7 @@ use time::Date;
 use crate::digest::Digest;
 use crate::id::{CustomerId, NoteId, PairId, TicketId};
 use crate::moment::Moment;
-use crate::money::{Money, MoneyProblem};
+use crate::money::{Currency, Money, MoneyProblem};
 use crate::scope::offer::{Answer, OfferState, Revision};
 use crate::scope::sheet::{Matter, Picture};
 use crate::scope::{Scope, ScopeLine};
@@ -242,6 +242,8 @@ pub struct Ticket {
     pub number: TicketNumber,
     /// Whose it is.
     pub customer: CustomerId,
+    /// The currency of its first agreed scope.
+    pub currency: Currency,
     /// When the pairs were taken in.
     pub taken_in_at: Moment,
     /// The pairs, by tag.
@@ -351,15 +353,19 @@ impl Ticket {
 
     /// What all pairs cost as agreed.
     pub fn total(&self) -> Result<Money, MoneyProblem> {
-        sum_of(self.pairs.iter().map(|pair| pair.agreed().total()))
+        self.cost_of(|_| true)
+    }
+
+    /// What some of the pairs cost as agreed.
+    pub(crate) fn cost_of(&self, which: impl Fn(&Pair) -> bool) -> Result<Money, MoneyProblem> {
+        let pairs = self.pairs.iter().filter(|pair| which(pair));
+        Money::sum(pairs.map(|pair| pair.agreed().total()), self.currency)
     }
 
     /// What was paid so far, less what was given back.
     pub fn paid(&self) -> Result<Money, MoneyProblem> {
-        let nothing = self.total()?.minus(self.total()?)?;
-        self.payments
-            .iter()
-            .try_fold(nothing, |sum, payment| sum.plus(payment.amount))
+        let amounts = self.payments.iter().map(|payment| payment.amount);
+        Money::sum(amounts, self.currency)
     }
 
     /// What is still due; negative where more was paid than is agreed now.
@@ -385,13 +391,6 @@ impl Ticket {
     pub fn ready_pairs(&self) -> impl Iterator<Item = &Pair> {
         self.pairs.iter().filter(|pair| pair.stage == Stage::Ready)
     }
-}
-
-fn sum_of(amounts: impl Iterator<Item = Money>) -> Result<Money, MoneyProblem> {
-    amounts
-        .map(Ok)
-        .reduce(|sum, amount| sum?.plus(amount?))
-        .unwrap_or(Err(MoneyProblem::MixedCurrencies))
 }
 
 impl Pair {

@@ -3,6 +3,7 @@
 use crate::digest::Digest;
 use crate::id::{PairId, TicketId};
 use crate::moment::Moment;
+use crate::money::Currency;
 use crate::scope::offer::{Answer, Revision};
 use crate::stage::Stage;
 use crate::ticket::chain::StoredEntry;
@@ -56,6 +57,7 @@ impl Ticket {
             id,
             number: super::TicketNumber::new(0),
             customer: crate::id::CustomerId::from_bytes([0; 16]),
+            currency: Currency::USD,
             taken_in_at: Moment::from_micros(0),
             pairs: Vec::new(),
             payments: Vec::new(),
