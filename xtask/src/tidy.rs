@@ -97,6 +97,12 @@ const RULES: &[Rule] = &[
         first_breach: inline_style,
         advice: "use a class: the Content-Security-Policy refuses inline styles",
     },
+    Rule {
+        folder: "frontend/src/",
+        extension: ".rs",
+        first_breach: bare_textarea,
+        advice: "use elements/field.rs: what stands inside a bare textarea is not escaped",
+    },
 ];
 
 pub(crate) fn run() -> Result<ExitCode> {
@@ -136,8 +142,11 @@ struct Source {
 }
 
 impl Source {
-    /// The first line that asks for attention; comments and the test module may say anything.
+    /// The first line that asks for attention; comments and test modules may say anything.
     fn first_line(&self, asks: impl Fn(&str) -> bool) -> Option<usize> {
+        if self.path.ends_with("/tests.rs") {
+            return None;
+        }
         self.text
             .lines()
             .map(str::trim)
@@ -237,6 +246,11 @@ fn inline_style(source: &Source) -> Option<usize> {
     source.first_line(|line| line.split_whitespace().any(is_style))
 }
 
+fn bare_textarea(source: &Source) -> Option<usize> {
+    let is_home = source.path.ends_with("elements/field.rs");
+    source.first_line_with(&["<textarea"]).filter(|_| !is_home)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -287,6 +301,11 @@ mod tests {
             (
                 "frontend/src/document.rs",
                 "//! The frame.\n<p style=\"color: red\">",
+                2,
+            ),
+            (
+                "frontend/src/portal/ticket.rs",
+                "//! A ticket.\n<textarea>{typed}</textarea>",
                 2,
             ),
         ];

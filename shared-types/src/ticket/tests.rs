@@ -600,7 +600,7 @@ fn a_sheet_speaks_for_every_word_price_day_and_picture() {
         |sheet| sheet.pair = Line::parse("other boots").unwrap(),
         |sheet| offer_of(sheet).answer_by = Moment::from_micros(0),
         |sheet| {
-            offer_of(sheet).choices[1].scope.quote.total = Money::zero(crate::money::Currency::USD)
+            offer_of(sheet).choices[1].scope.quote.total = Money::zero(crate::money::Currency::USD);
         },
     ];
     for (place, change) in changes.into_iter().enumerate() {
