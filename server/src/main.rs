@@ -1,6 +1,6 @@
 //! The command line: `lastword serve`, `lastword verify`, `lastword demo`.
 
-use std::path::PathBuf;
+use std::path::Path;
 use std::process::ExitCode;
 
 use anyhow::Context as _;
@@ -126,7 +126,7 @@ async fn run(act: Act) -> anyhow::Result<ExitCode> {
 }
 
 /// Removes what a demo has stored, and nothing else.
-fn clear(data: &PathBuf) -> anyhow::Result<()> {
+fn clear(data: &Path) -> anyhow::Result<()> {
     for name in [
         "lastword.db",
         "lastword.db-wal",
