@@ -2,6 +2,7 @@
 
 mod door;
 mod origin;
+mod outbox;
 mod roles;
 mod typing;
 mod uploads;

@@ -4,11 +4,13 @@
 //! - [`visitor`]: what a browser does, without a browser; [`page`]: what it got back
 //! - [`form`]: what is typed and sent; [`ticket`]: what happens to a pair, step by step
 //! - [`database`]: a fresh database on either engine
+//! - [`smtp_peer`]: a mail server to which letters go
 
 pub(crate) mod database;
 pub(crate) mod form;
 pub(crate) mod page;
 pub(crate) mod shop;
+pub(crate) mod smtp_peer;
 pub(crate) mod ticket;
 pub(crate) mod visitor;
 
@@ -34,30 +36,33 @@ pub(crate) use database::Engine;
 use shop::Book;
 use visitor::Visitor;
 
-/// Runs each of these journeys once on each engine.
+/// Runs each of these journeys once on each engine; `with a mail server` gives them one.
 macro_rules! on_both_engines {
+    (with a mail server: $($journey:ident),+ $(,)?) => {
+        mod sqlite { $( on_both_engines!(@mail Sqlite $journey); )+ }
+        mod postgres { $( on_both_engines!(@mail Postgres $journey); )+ }
+    };
+    (@mail $engine:ident $journey:ident) => {
+        #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+        async fn $journey() -> anyhow::Result<()> {
+            let mut peer = $crate::harness::smtp_peer::SmtpPeer::start()?;
+            let engine = $crate::harness::Engine::$engine;
+            let app = $crate::harness::TestApp::start_with(engine, Some(peer.address())).await?;
+            super::$journey(&app, &mut peer).await?;
+            app.ends().await
+        }
+    };
+    (@plain $engine:ident $journey:ident) => {
+        #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+        async fn $journey() -> anyhow::Result<()> {
+            let app = $crate::harness::TestApp::start($crate::harness::Engine::$engine).await?;
+            super::$journey(&app).await?;
+            app.ends().await
+        }
+    };
     ($($journey:ident),+ $(,)?) => {
-        mod sqlite {
-            $(
-                #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-                async fn $journey() -> anyhow::Result<()> {
-                    let app = $crate::harness::TestApp::start($crate::harness::Engine::Sqlite).await?;
-                    super::$journey(&app).await?;
-                    app.ends().await
-                }
-            )+
-        }
-
-        mod postgres {
-            $(
-                #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
-                async fn $journey() -> anyhow::Result<()> {
-                    let app = $crate::harness::TestApp::start($crate::harness::Engine::Postgres).await?;
-                    super::$journey(&app).await?;
-                    app.ends().await
-                }
-            )+
-        }
+        mod sqlite { $( on_both_engines!(@plain Sqlite $journey); )+ }
+        mod postgres { $( on_both_engines!(@plain Postgres $journey); )+ }
     };
 }
 

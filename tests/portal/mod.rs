@@ -2,5 +2,6 @@
 
 mod at_once;
 mod decisions;
+mod letters;
 mod opening;
 mod whole_job;
