@@ -7,3 +7,4 @@ mod harness;
 
 mod back_office;
 mod portal;
+mod process;

@@ -155,7 +155,7 @@ impl TestApp {
         Ok(())
     }
 
-    async fn everybody_signs_in(&self) -> Result<()> {
+    pub(crate) async fn everybody_signs_in(&self) -> Result<()> {
         for (visitor, name) in [
             (&self.owner, shop::OWNER),
             (&self.counter, shop::COUNTER),
@@ -222,10 +222,25 @@ impl TestApp {
     pub(crate) async fn ends(self) -> Result<()> {
         let verdict = verify::verify(&self.app.db).await?;
         ensure!(verdict.troubles.is_empty(), "{:?}", verdict.troubles);
+        let left = self.closes().await?;
+        left.database.remove().await
+    }
+
+    /// Stops the server and gives what it leaves on its disks.
+    pub(crate) async fn closes(self) -> Result<Left> {
         let _ = self.stop.send(());
         drop((self.owner, self.counter, self.bench));
         self.served.await??;
         self.app.db.close().await;
-        self.database.remove().await
+        Ok(Left {
+            database: self.database,
+            data: self.data,
+        })
     }
+}
+
+/// What a shop leaves on its disks.
+pub(crate) struct Left {
+    pub(crate) database: Database,
+    pub(crate) data: TempDir,
 }

@@ -66,7 +66,7 @@ pub(crate) fn juniper_row() -> Result<Shop> {
 }
 
 /// Makes the owner, the settings, the price book and two more people.
-pub(super) async fn set_up(origin: &str, setup: &str) -> Result<(Visitor, Book)> {
+pub(crate) async fn set_up(origin: &str, setup: &str) -> Result<(Visitor, Book)> {
     let owner = Visitor::new(origin)?;
     let account = Form::new()
         .with("shop", "Juniper Row")

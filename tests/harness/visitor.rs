@@ -21,6 +21,8 @@ impl Visitor {
             .cookie_store(true)
             .redirect(redirect::Policy::none())
             .no_proxy()
+            // A program that was stopped must not be asked on its old connection.
+            .pool_max_idle_per_host(0)
             .build()?;
         Ok(Self {
             http,
