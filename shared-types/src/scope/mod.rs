@@ -4,9 +4,13 @@
 //! - [`sheet`]: an immutable revision of a pair's scope, as it was shown
 //! - [`offer`]: where an offer of added scope stands, and what may be answered
 //! - [`difference`]: what changed from one scope to the next
+//! - [`discovery`]: what a teardown can show
+//! - [`rules`]: what lines require and exclude, and the choices that follow
 
 pub mod difference;
+pub mod discovery;
 pub mod offer;
+pub mod rules;
 pub mod sheet;
 
 use serde::{Deserialize, Serialize};
