@@ -68,6 +68,7 @@ impl Hands {
         let [owner, bench, counter] = hands[..] else {
             bail!("the shop has three people");
         };
+        let pictures = keep_pictures(&app).await?;
         Ok(Self {
             app,
             clock,
@@ -76,7 +77,7 @@ impl Hands {
             owner,
             bench,
             counter,
-            pictures: HashMap::new(),
+            pictures,
             customers: HashMap::new(),
         })
     }
@@ -113,7 +114,7 @@ impl Hands {
             let lines: anyhow::Result<_> = boots.work.iter().map(|work| self.line(work)).collect();
             let mut photos = Vec::new();
             for shot in boots.photos {
-                photos.push(self.picture(*shot).await?.digest);
+                photos.push(self.picture(*shot)?.digest);
             }
             pairs.push(IntakePair {
                 about: about(boots)?,
@@ -147,12 +148,11 @@ impl Hands {
         })
     }
 
-    async fn carry_out(&mut self, story: &Story<'_>, step: &Step) -> anyhow::Result<()> {
+    async fn carry_out(&self, story: &Story<'_>, step: &Step) -> anyhow::Result<()> {
         let Step(_, place, act) = step;
-        let mut pictures = Vec::new();
-        for shot in shots(act) {
-            pictures.push(self.picture(*shot).await?);
-        }
+        let pictures: anyhow::Result<Vec<_>> =
+            shots(act).iter().map(|shot| self.picture(*shot)).collect();
+        let pictures = pictures?;
         let id = TicketId::from_bytes(story.id);
         let mut conn = self.app.db.read().await?;
         let ticket = record::load(&mut conn, id)
@@ -174,8 +174,9 @@ impl Hands {
         match act {
             Act::Word(_) | Act::TakeBack | Act::Note(Audience::Question, ..) => Actor::Customer,
             Act::Offer(_) => Actor::Staff(self.owner),
-            Act::Told(..) | Act::Pay(..) | Act::HandOver => Actor::Staff(self.counter),
-            Act::Note(Audience::Reply, ..) => Actor::Staff(self.counter),
+            Act::Told(..) | Act::Pay(..) | Act::HandOver | Act::Note(Audience::Reply, ..) => {
+                Actor::Staff(self.counter)
+            }
             Act::Move(_) | Act::Hold(_) | Act::Start | Act::Note(..) => Actor::Staff(self.bench),
         }
     }
@@ -230,18 +231,18 @@ impl Hands {
     fn sheet(
         &self,
         (ticket, pair): (&Ticket, &Pair),
-        choices: &Choices,
+        asked: &Choices,
         (pictures, queue, now): (&[Picture], Queue, Moment),
     ) -> anyhow::Result<Sheet> {
-        let ways = ChoiceKey::ALL.into_iter().zip(choices.choices);
+        let ways = ChoiceKey::ALL.into_iter().zip(asked.ways);
         let ways: anyhow::Result<_> = ways
             .map(|(key, way)| self.choice(pair, (key, way), queue, now))
             .collect();
         let offer = Offer {
-            found: Words::parse(choices.found)?,
+            found: Words::parse(asked.found)?,
             pictures: pictures.to_vec(),
             choices: ways?,
-            if_declined: Words::parse(choices.if_declined)?,
+            if_declined: Words::parse(asked.if_declined)?,
             answer_by: self.shop.answer_by(now),
             take_back: self.shop.terms.take_back,
             cautions: pair.about.rating.cautions(),
@@ -289,22 +290,39 @@ impl Hands {
         Ok(line)
     }
 
-    /// A picture, drawn and kept the first time that it is needed.
-    async fn picture(&mut self, shot: Shot) -> anyhow::Result<Picture> {
-        let digest = match self.pictures.get(&shot) {
-            Some(digest) => *digest,
-            None => match photos::keep(&self.app, shot.draw()?).await {
-                Ok(digest) => digest,
-                Err(NotKept::Failed(error)) => return Err(failed(error)),
-                Err(NotKept::Unusable(problem)) => bail!("{shot:?}: {problem}"),
-            },
-        };
-        self.pictures.insert(shot, digest);
+    fn picture(&self, shot: Shot) -> anyhow::Result<Picture> {
+        let digest = self
+            .pictures
+            .get(&shot)
+            .context("the picture was not drawn")?;
         Ok(Picture {
-            digest,
+            digest: *digest,
             shows: Some(Line::parse(shot.shows())?),
         })
     }
+}
+
+/// Draws all pictures, some side by side, and keeps them.
+async fn keep_pictures(app: &App) -> anyhow::Result<HashMap<Shot, Digest>> {
+    let mut pictures = HashMap::new();
+    for shots in Shot::ALL.chunks(4) {
+        let draw = |shot: &Shot| {
+            tokio::task::spawn_blocking({
+                let shot = *shot;
+                move || shot.draw()
+            })
+        };
+        let drawn: Vec<_> = shots.iter().map(draw).collect();
+        for (shot, drawn) in shots.iter().zip(drawn) {
+            let digest = match photos::keep(app, drawn.await??).await {
+                Ok(digest) => digest,
+                Err(NotKept::Failed(error)) => return Err(failed(error)),
+                Err(NotKept::Unusable(problem)) => bail!("{shot:?}: {problem}"),
+            };
+            pictures.insert(*shot, digest);
+        }
+    }
+    Ok(pictures)
 }
 
 /// All that happens, in the order of time.
@@ -403,8 +421,8 @@ fn recorded(outcome: WordOutcome) -> anyhow::Result<Event> {
 }
 
 fn failed(error: AppError) -> anyhow::Error {
-    match error {
-        AppError::Internal(error) => error,
-        other => anyhow::anyhow!("{other:?}"),
+    if let AppError::Internal(error) = error {
+        return error;
     }
+    anyhow::anyhow!("{error:?}")
 }

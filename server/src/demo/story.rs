@@ -109,7 +109,7 @@ pub(super) enum Act {
 pub(super) struct Choices {
     pub(super) found: &'static str,
     pub(super) shots: &'static [Shot],
-    pub(super) choices: &'static [Way],
+    pub(super) ways: &'static [Way],
     pub(super) if_declined: &'static str,
 }
 

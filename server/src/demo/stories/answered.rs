@@ -60,7 +60,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             email: "yuki.arakawa@example.org",
             phone: "555-0145",
         },
-        taken_in: Day(7, 65),
+        taken_in: Day(6, 65),
         pairs: &[Boots {
             colour: "brown",
             kind: "loafers",
@@ -177,7 +177,7 @@ static THIN_WELT_CHOICES: Choices = Choices {
     found: "The strip to which the soles are sewn is thin now and has two rows of old holes. A \
             third row would cut it off along the stitches, perhaps within the year.",
     shots: &[Shot::ThinWelt],
-    choices: &[
+    ways: &[
         Way {
             title: "New leather welt all round",
             words: "Sewn by hand, after which your brogues can be resoled as often again.",
@@ -200,7 +200,7 @@ static INSOLE_CHOICES: Choices = Choices {
     found: "The insole has a crack across the ball, on the right shoe halfway through. It can't be \
             felt yet.",
     shots: &[Shot::ThinSole],
-    choices: &[Way {
+    ways: &[Way {
         title: "Insoles patched under the half soles",
         words: "A leather patch where the foot bends, while the sole is off anyway.",
         without: &[],
@@ -214,7 +214,7 @@ static HEEL_CHOICES: Choices = Choices {
     found: "The heels under the tips are of pressed fibre and give when we press a thumb in. The \
             spring under the left arch has come loose.",
     shots: &[Shot::FibreHeel],
-    choices: &[
+    ways: &[
         Way {
             title: "Stacked leather heels, springs and cork renewed",
             words: "Everything under the foot made firm, in leather that can be renewed layer by \
@@ -244,7 +244,7 @@ static HEEL_CHOICES: Choices = Choices {
 static NAILS_CHOICES: Choices = Choices {
     found: "The nails of the right heel have rusted through and the heel base is split along them.",
     shots: &[],
-    choices: &[
+    ways: &[
         Way {
             title: "Both heels new in stacked leather",
             words: "Both, so that the pair stands level.",

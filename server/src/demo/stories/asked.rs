@@ -240,7 +240,7 @@ static SPLIT_WELT_CHOICES: Choices = Choices {
             the ball on both boots. Inside, the ridge that holds it has let go for 60 mm, and the \
             heels underneath are of pressed fibre that crumbles. New soles need all three sound.",
     shots: &[Shot::SplitWelt, Shot::FibreHeel, Shot::LooseRib],
-    choices: &[
+    ways: &[
         Way {
             title: "Leather welt, stacked leather heels",
             words: "The lasting way: sewn by hand at the bench, and it can be resoled again and \
@@ -287,7 +287,7 @@ static MIDSOLE_CHOICES: Choices = Choices {
     found: "Under the worn soles the midsole is soaked and has come away from the boot on both \
             feet. A new sole would be sewn to a layer that no longer holds.",
     shots: &[Shot::SoakedMidsole],
-    choices: &[Way {
+    ways: &[Way {
         title: "New midsoles under the new soles",
         words: "The soaked layer goes, a new one comes in, and both are sewn through together.",
         without: &[],
@@ -300,7 +300,7 @@ static COLLAR_CHOICES: Choices = Choices {
     found: "At the left ankle the leather is torn along the stitches of the padded collar, and the \
             lining behind the heels is worn through to the stiff piece inside.",
     shots: &[Shot::TornCollar],
-    choices: &[
+    ways: &[
         Way {
             title: "Collar sewn, heels lined anew",
             words: "The tear is closed from inside, and new lining keeps the heel from rubbing.",
@@ -321,7 +321,7 @@ static CRUMBS_CHOICES: Choices = Choices {
     found: "The foam between boot and sole has gone to crumbs. It does that by itself, with years \
             and damp, worn or not. Nothing can be glued to it, so it would have to come off whole.",
     shots: &[Shot::Crumbs],
-    choices: &[
+    ways: &[
         Way {
             title: "New midsoles and lugged soles",
             words: "The leather above is good and deserves it. The boots become a little stiffer \
@@ -348,7 +348,7 @@ static SHANK_CHOICES: Choices = Choices {
     found: "The steel spring under the arch is rusted through in the right boot and about to go in \
             the left. That is the creak, and without it the boot sags under the arch.",
     shots: &[],
-    choices: &[
+    ways: &[
         Way {
             title: "New springs, covered with leather",
             words: "Firm and quiet again. The cork above them is renewed with it.",
