@@ -49,7 +49,10 @@ create table ticket (
     number bigint not null unique,
     customer_id text not null references customer (customer_id),
     opened_at bigint not null,
-    closed_at bigint
+    closed_at bigint,
+    -- Where its record ends, so that a tail that was cut off is missed.
+    entries bigint not null default 0,
+    head text
 );
 
 -- The tickets of a customer, for the search.

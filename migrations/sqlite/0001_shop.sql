@@ -49,7 +49,10 @@ create table ticket (
     number integer not null unique,
     customer_id text not null references customer (customer_id),
     opened_at integer not null,
-    closed_at integer
+    closed_at integer,
+    -- Where its record ends, so that a tail that was cut off is missed.
+    entries integer not null default 0,
+    head text
 ) strict;
 
 -- The tickets of a customer, for the search.

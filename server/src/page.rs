@@ -51,7 +51,6 @@ macro_rules! done {
 }
 
 done! {
-    TakenIn "taken-in" "Taken in. Print the claim ticket and the tags.";
     Moved "moved" "The pair has moved on.";
     Held "held" "The hold is noted.";
     Lifted "lifted" "Nothing holds the pair any more.";

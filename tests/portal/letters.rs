@@ -93,7 +93,10 @@ async fn a_job_with_every_letter(app: &TestApp) -> Result<()> {
         .await?
         .expects(303)?;
     app.counter
-        .post(&paths::renew_link(&ticket.id), Form::new())
+        .post(
+            &paths::renew_link(&ticket.id),
+            Form::new().with("renewals", "1"),
+        )
         .await?
         .expects(303)?;
     app.moves(&ticket, Stage::Ready).await?;

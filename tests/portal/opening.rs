@@ -140,7 +140,10 @@ async fn unknown_stopped_and_mistyped_links_look_exactly_alike(app: &TestApp) ->
 async fn a_renewed_link_opens_and_the_one_before_no_longer_does(app: &TestApp) -> Result<()> {
     let ticket = app.takes_boots_in().await?;
     app.counter
-        .post(&paths::renew_link(&ticket.id), Form::new())
+        .post(
+            &paths::renew_link(&ticket.id),
+            Form::new().with("renewals", "1"),
+        )
         .await?
         .expects(303)?;
     app.stranger()?

@@ -46,7 +46,16 @@ const OPEN_SQLITE: &str =
 const OPEN_POSTGRES: &str = "drop trigger entry_is_never_changed on entry;";
 
 /// What somebody with the database in hand might try on ticket 1002.
-const BREACHES: [(&str, &str); 8] = [
+const BREACHES: [(&str, &str); 9] = [
+    (
+        "the last entry removed",
+        "delete from entry
+         where ticket_id = (select ticket_id from ticket where number = 1002)
+           and seq = (
+               select max(seq) from entry
+               where ticket_id = (select ticket_id from ticket where number = 1002)
+           )",
+    ),
     (
         "a price made smaller",
         "update entry set body = replace(body, '31304', '11304')

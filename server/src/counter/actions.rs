@@ -132,6 +132,10 @@ pub(super) async fn hand_over(
         return again(&app, &staff, id, status, (reason, typed.fields)).await;
     };
     let decide = |ticket: &Ticket, _| {
+        // The same form sent twice.
+        if ticket.has_handed_over(&pairs) {
+            return Ok(Vec::new());
+        }
         let event = ticket.hand_over(pairs.clone(), to.clone());
         event.map(|event| vec![event])
     };
@@ -148,9 +152,15 @@ pub(super) async fn renew_link(
     State(app): State<App>,
     staff: SignedIn,
     At(id): At<TicketId>,
+    typed: Typed,
 ) -> AppResult {
     staff.require(Permission::TakeIn)?;
+    // A second press must not make the link of the first letter a dead one.
+    let renewals = typed.fields.one("renewals").to_owned();
     let decide = |ticket: &Ticket, _| -> Result<Vec<Event>, std::convert::Infallible> {
+        if renewals != ticket.links.len().to_string() {
+            return Ok(Vec::new());
+        }
         let key = app.portal_key(id, ticket.next_generation());
         Ok(ticket.renew_link(key.digest()))
     };

@@ -31,7 +31,7 @@ use crate::app::App;
 use crate::clock::new_id;
 use crate::db::{Conn, DbError};
 use crate::error::{AppError, AppResult};
-use crate::page::{self, Done, see_done};
+use crate::page::{self, see_other};
 use crate::photos::{self, NotKept};
 use crate::request::Typed;
 use crate::staff::session::SignedIn;
@@ -142,8 +142,8 @@ pub(super) async fn submit(State(app): State<App>, staff: SignedIn, mut typed: T
     let token = intake.token;
     let at = (staff.actor(), staff.now);
     match take_in(&app, &staff.shop, &intake, at).await? {
-        Taken::In(ticket) => Ok(see_done(&paths::claim(ticket.id), Done::TakenIn)),
-        Taken::Already => Ok(see_done(&paths::claim(token), Done::TakenIn)),
+        Taken::In(ticket) => Ok(see_other(&paths::claim(ticket.id))),
+        Taken::Already => Ok(see_other(&paths::claim(token))),
         Taken::NoSuchCustomer => {
             errors.add(IntakeField::Known, Problem::NotChosen);
             let status = StatusCode::UNPROCESSABLE_ENTITY;

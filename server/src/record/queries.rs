@@ -205,10 +205,14 @@ pub(super) async fn save_briefs(
     run!(
         conn,
         "update ticket
-         set closed_at = $2
+         set closed_at = $2,
+             entries = $3,
+             head = $4
          where ticket_id = $1",
         ticket.id.to_string(),
-        ticket.is_closed().then_some(now.as_micros())
+        ticket.is_closed().then_some(now.as_micros()),
+        i64::from(ticket.length),
+        ticket.head.to_string()
     )?;
     Ok(())
 }
@@ -321,14 +325,27 @@ pub(crate) async fn tickets_ready(conn: &mut Conn) -> Result<Vec<TicketId>, DbEr
     Ok(tickets)
 }
 
-/// Every ticket, for the check of all chains.
-pub(super) async fn all_tickets(conn: &mut Conn) -> Result<Vec<TicketId>, DbError> {
+#[derive(FromRow)]
+struct EndRow {
+    ticket_id: String,
+    entries: i64,
+    head: Option<String>,
+}
+
+/// Every ticket with where its record ends: how many entries, and the link of the last.
+pub(super) async fn ends(conn: &mut Conn) -> Result<Vec<(TicketId, i64, Option<String>)>, DbError> {
     let rows = all!(
         conn,
-        IdRow,
-        "select ticket_id
+        EndRow,
+        "select ticket_id, entries, head
          from ticket
          order by number"
     )?;
-    rows.into_iter().map(IdRow::read).collect()
+    let read = |row: EndRow| {
+        let id = IdRow {
+            ticket_id: row.ticket_id,
+        };
+        Ok((id.read()?, row.entries, row.head))
+    };
+    rows.into_iter().map(read).collect()
 }

@@ -1,6 +1,8 @@
 //! `lastword verify`: walks every ticket's chain, and checks each sheet against its digest.
 
-use shared_types::ticket::{Ticket, chain};
+use shared_types::id::TicketId;
+use shared_types::ticket::Ticket;
+use shared_types::ticket::chain::{self, StoredEntry};
 
 use super::queries;
 use crate::db::Db;
@@ -20,34 +22,50 @@ pub struct Verdict {
 pub async fn verify(db: &Db) -> anyhow::Result<Verdict> {
     let mut conn = db.read().await?;
     let mut verdict = Verdict::default();
-    for id in queries::all_tickets(&mut conn).await? {
+    for (id, length, head) in queries::ends(&mut conn).await? {
         verdict.tickets += 1;
-        let entries = match queries::entries(&mut conn, id).await {
-            Ok(entries) => entries,
-            Err(error) => {
-                verdict.troubles.push(format!("ticket {id}: {error}"));
-                continue;
-            }
-        };
-        verdict.entries += entries.len();
-        if let Err(broken) = chain::verify(id, &entries) {
-            verdict.troubles.push(format!("ticket {id}: {broken}"));
-        }
-        match Ticket::replay(id, &entries) {
-            Err(broken) => verdict.troubles.push(format!("ticket {id}: {broken}")),
-            Ok(ticket) => {
-                let revisions = ticket.pairs.iter().flat_map(|pair| &pair.revisions);
-                for revision in revisions {
-                    if revision.sheet.digest()? != revision.digest {
-                        verdict.troubles.push(format!(
-                            "ticket {}, revision {}: the sheet does not have the digest that was \
-                             agreed",
-                            ticket.number, revision.sheet.revision
-                        ));
-                    }
+        let troubles = match queries::entries(&mut conn, id).await {
+            Ok(entries) => {
+                verdict.entries += entries.len();
+                let ends = i64::try_from(entries.len())? == length
+                    && entries.last().map(|entry| entry.link.to_string()) == head;
+                let mut troubles = troubles_of(id, &entries)?;
+                if !ends {
+                    troubles.push(
+                        "the record does not end where it ended when it was written".to_owned(),
+                    );
                 }
+                troubles
             }
-        }
+            Err(error) => vec![error.to_string()],
+        };
+        let told = troubles
+            .into_iter()
+            .map(|trouble| format!("ticket {id}: {trouble}"));
+        verdict.troubles.extend(told);
     }
     Ok(verdict)
+}
+
+fn troubles_of(id: TicketId, entries: &[StoredEntry]) -> anyhow::Result<Vec<String>> {
+    let mut troubles = Vec::new();
+    if let Err(broken) = chain::verify(id, entries) {
+        troubles.push(broken.to_string());
+    }
+    let ticket = match Ticket::replay(id, entries) {
+        Ok(ticket) => ticket,
+        Err(broken) => {
+            troubles.push(broken.to_string());
+            return Ok(troubles);
+        }
+    };
+    for revision in ticket.pairs.iter().flat_map(|pair| &pair.revisions) {
+        if revision.sheet.digest()? != revision.digest {
+            troubles.push(format!(
+                "revision {} of claim number {} does not have the digest that was agreed",
+                revision.sheet.revision, ticket.number
+            ));
+        }
+    }
+    Ok(troubles)
 }

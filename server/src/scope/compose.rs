@@ -244,11 +244,11 @@ async fn preview_page(
     (status, flash): (StatusCode, Option<Flash>),
 ) -> AppResult<Response> {
     let mut conn = app.db.read().await?;
+    let ticket = ticket_of(&mut conn, id).await?;
     let draft = queries::draft(&mut conn, id).await?;
     let Some(sheet) = draft.and_then(|draft| draft.sheet) else {
         return Ok(see_other(&paths::compose(id)));
     };
-    let ticket = ticket_of(&mut conn, id).await?;
     let customer = customers::get(&mut conn, ticket.customer).await?;
     drop(conn);
     let digest = sheet.digest()?;

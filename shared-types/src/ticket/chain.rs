@@ -1,8 +1,8 @@
 //! The chain: each entry's link is a digest over the entry and the link before it.
 //!
 //! What it shows: an entry that was changed, removed, inserted or moved. What it can't show by
-//! itself: a tail that was cut off, or a whole chain that was built anew by someone who may write
-//! the database; for that, keep heads outside (letters to customers carry them).
+//! itself: a tail that was cut off (the ticket's row says where the record ends), or a whole chain
+//! that was built anew by someone who may write the database (letters to customers carry heads).
 
 use serde::{Deserialize, Serialize};
 

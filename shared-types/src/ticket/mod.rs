@@ -387,6 +387,15 @@ impl Ticket {
         self.pairs.iter().all(|pair| pair.handed_over.is_some())
     }
 
+    /// Whether all of these pairs, and at least one, have been handed over.
+    pub fn has_handed_over(&self, pairs: &[PairId]) -> bool {
+        let gone = |id: &PairId| {
+            let pair = self.pair(*id);
+            pair.is_some_and(|pair| pair.handed_over.is_some())
+        };
+        !pairs.is_empty() && pairs.iter().all(gone)
+    }
+
     /// Pairs that wait on the pickup shelf.
     pub fn ready_pairs(&self) -> impl Iterator<Item = &Pair> {
         self.pairs.iter().filter(|pair| pair.stage == Stage::Ready)

@@ -102,6 +102,7 @@ pub fn CustomerLink(
     let given = ticket.link().map(|link| link.issued_at);
     let given = given.map(|at| view! { <p>"Given " <When at zone=zone.clone() /> "."</p> });
     let id = ticket.id;
+    let renewals = ticket.links.len().to_string();
     let body = if let Some(link) = link {
         view! {
             <div class="field">
@@ -120,6 +121,7 @@ pub fn CustomerLink(
                             "A new link is made and mailed; the one before stops opening anything,
                             on paper too."
                         </p>
+                        <input type="hidden" name="renewals" value=renewals.clone() />
                         <button class="act" data-act="plain">"Renew the link"</button>
                     </form>
                     <form class="form-rows" method="post" action=paths::revoke_link(id)>
@@ -134,6 +136,7 @@ pub fn CustomerLink(
         view! {
             <p>"The link was stopped: it opens nothing."</p>
             <form method="post" action=paths::renew_link(id)>
+                <input type="hidden" name="renewals" value=renewals.clone() />
                 <button class="act" data-act="plain">"Give them a new link"</button>
             </form>
         }
