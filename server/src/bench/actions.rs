@@ -75,7 +75,14 @@ async fn change(
     match record::change(app, ticket, staff.actor(), decide).await? {
         Ok(_) => Ok(see_done(&paths::pair(id), done)),
         Err(broken) => {
-            pages::show(app, staff, id, StatusCode::CONFLICT, Again::refused(&broken)).await
+            pages::show(
+                app,
+                staff,
+                id,
+                StatusCode::CONFLICT,
+                Again::refused(&broken),
+            )
+            .await
         }
     }
 }

@@ -64,7 +64,10 @@ fn flat(picture: DynamicImage) -> DynamicImage {
     DynamicImage::ImageRgb8(flat)
 }
 
-#[expect(clippy::needless_pass_by_value, reason = "it is given to map_err as it is")]
+#[expect(
+    clippy::needless_pass_by_value,
+    reason = "it is given to map_err as it is"
+)]
 fn problem(error: ImageError) -> PictureProblem {
     match error {
         ImageError::Limits(_) => PictureProblem::TooManyPixels,

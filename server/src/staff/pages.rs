@@ -26,8 +26,8 @@ use crate::db::DbError;
 use crate::error::{AppError, AppResult};
 use crate::page::{self, Done, see_other};
 use crate::request::{At, Said, Typed};
-use crate::{pricebook, shop};
 use crate::staff::session::SignedIn;
+use crate::{pricebook, shop};
 
 /// Whether this is the one-time code, while there is no owner.
 fn is_setup_code(app: &App, code: &str) -> bool {
