@@ -61,7 +61,7 @@ pub fn check_scope(
 ) -> Result<Vec<Inconsistency>, TooTangled> {
     let ties = Ties::bind(&in_force(rules, found), &found.broken(), lines)?;
     let done = ties.bits(lines);
-    let addable = ties.bits(offered) - ties.all_unfit();
+    let addable = ties.addable(ties.bits(offered));
     let mut all = BTreeSet::new();
     for tie in &ties.needs {
         if tie.any_of.meets(done) {

@@ -5,6 +5,7 @@
 //! - [`consistency`]: what does not hang together in a scope, and what would mend it
 //! - [`propose`]: the cheapest sound scope, the best one, and the pair as it is
 //! - [`explain`]: why a line is there; [`together`]: what is cheaper done now
+//! - [`shipped`]: the rules of a new shop
 //! - [`ties`], [`search`], [`bits`]: the rules as they bind one pair, searched exactly;
 //!   [`situation`]: the rules that can be in force at once
 //!
@@ -15,12 +16,15 @@ pub mod condition;
 pub mod consistency;
 pub mod explain;
 pub mod propose;
+pub mod shipped;
 pub mod together;
 pub mod trouble;
 
 mod bits;
 mod search;
 mod situation;
+#[cfg(test)]
+mod tests;
 mod ties;
 
 use std::collections::{BTreeMap, BTreeSet};

@@ -127,6 +127,20 @@ impl<'a> Ties<'a> {
         self.mends.get(&condition).copied().unwrap_or_default()
     }
 
+    /// Those of the services on offer that something could be mended with: neither unfit, nor in
+    /// need of what is not to be had.
+    pub(super) fn addable(&self, offered: Bits) -> Bits {
+        let mut addable = offered - self.all_unfit();
+        loop {
+            let stuck = self.needs.iter().filter(|tie| !tie.any_of.meets(addable));
+            let fewer = stuck.fold(addable, |left, tie| left - tie.these);
+            if fewer == addable {
+                return addable;
+            }
+            addable = fewer;
+        }
+    }
+
     fn add_remedies(&mut self, claim: &Claim) {
         let best_first = match claim {
             Claim::Mends {
