@@ -6,5 +6,6 @@
 mod harness;
 
 mod back_office;
+mod browser;
 mod portal;
 mod process;
