@@ -82,7 +82,8 @@ impl Hands {
         })
     }
 
-    /// Lets all stories happen, in the order of time.
+    /// Lets all stories happen in the order of time; each day begins with the reminders due, and
+    /// letters go out after each step.
     pub(super) async fn tell(&mut self, stories: &[Story<'_>], now: Moment) -> anyhow::Result<()> {
         let almanac = Almanac::new(&self.shop.calendar, now);
         let mut day = None;
@@ -90,21 +91,15 @@ impl Hands {
             self.clock.set(at);
             let today = self.shop.calendar.zone.day(at);
             if day.replace(today) != Some(today) {
-                self.deliver(worker::remind(&self.app).await?).await?;
+                worker::remind(&self.app).await?;
             }
             let what = || format!("{}: {step:?}", story.customer.name);
             match step {
                 None => self.take_in(story).await.with_context(what)?,
                 Some(step) => self.carry_out(story, step).await.with_context(what)?,
             }
-            self.deliver(1).await?;
+            while worker::deliver_next(&self.app).await? {}
         }
-        Ok(())
-    }
-
-    /// Lets the letters go that are due.
-    async fn deliver(&self, letters: usize) -> anyhow::Result<()> {
-        while letters > 0 && worker::deliver_next(&self.app).await? {}
         Ok(())
     }
 
@@ -425,4 +420,38 @@ fn failed(error: AppError) -> anyhow::Error {
         return error;
     }
     anyhow::anyhow!("{error:?}")
+}
+
+#[cfg(test)]
+mod tests {
+    use time::macros::datetime;
+
+    use super::*;
+    use crate::demo::{everyday, stories};
+
+    /// Whenever in the week the demo starts, each ticket's steps come in the order in which they
+    /// are told, and none is still to come.
+    #[test]
+    fn every_story_runs_forward_at_any_hour_of_the_week() {
+        let calendar = shop::settings().unwrap().calendar;
+        let everyday = everyday::all();
+        let everyday = everyday.iter().map(everyday::Ordinary::story);
+        let stories: Vec<_> = stories::all().chain(everyday).collect();
+        for hour in 0..7 * 24 {
+            let now = Moment::from_utc(datetime!(2026-03-05 00:30 UTC));
+            let now = now.plus(time::Duration::hours(hour));
+            let almanac = Almanac::new(&calendar, now);
+            for story in &stories {
+                let told =
+                    std::iter::once(story.taken_in).chain(story.then.iter().map(|step| step.0));
+                let told: Vec<_> = told.map(|when| almanac.moment(when).unwrap()).collect();
+                assert!(told.is_sorted(), "{} as of {now}", story.customer.name);
+                assert!(
+                    told.last() <= Some(&now),
+                    "{} as of {now}",
+                    story.customer.name
+                );
+            }
+        }
+    }
 }

@@ -87,3 +87,33 @@ pub async fn lines(app: &App) -> anyhow::Result<Vec<String>> {
     }
     Ok(lines)
 }
+
+#[cfg(test)]
+mod tests {
+    use time::macros::datetime;
+
+    use super::*;
+    use crate::record::verify;
+
+    /// Filled on a Monday, when the shop is closed: no step breaks a rule, the record is sound,
+    /// and a second start changes nothing.
+    #[tokio::test(flavor = "multi_thread")]
+    async fn the_shop_fills_once_and_its_record_is_sound() {
+        let folder = tempfile::tempdir().unwrap();
+        let config = Config {
+            database: folder.path().join("demo.db").display().to_string(),
+            public_url: "http://127.0.0.1:8080".to_owned(),
+            smtp: None,
+            data: folder.path().to_owned(),
+            islands: None,
+        };
+        let now = Moment::from_utc(datetime!(2026-03-09 18:20 UTC));
+        fill(&config, now).await.unwrap();
+        fill(&config, now.plus(Duration::days(3))).await.unwrap();
+        let app = App::build(config, Clock::System).await.unwrap();
+        let verdict = verify::verify(&app.db).await.unwrap();
+        assert_eq!(verdict.troubles, Vec::<String>::new());
+        assert!(verdict.tickets > 100, "{} tickets", verdict.tickets);
+        assert_eq!(lines(&app).await.unwrap().len(), 9);
+    }
+}
