@@ -17,7 +17,7 @@ use crate::scope::rules::bits::Bits;
 use crate::scope::rules::condition::Condition;
 use crate::scope::rules::explain::{Why, explain};
 use crate::scope::rules::search::{Aim, Goal, Quest, Strength};
-use crate::scope::rules::ties::{InForce, Ties, in_force};
+use crate::scope::rules::ties::{InForce, Ties, core, in_force};
 use crate::scope::rules::{AsFound, Efforts, RuleId, RuleSet, TooTangled};
 
 /// What a choice aims at.
@@ -191,24 +191,14 @@ impl Context<'_> {
     /// Leaves out rule after rule as long as there is still no sound scope.
     fn in_the_way(
         &self,
-        mut rules: Vec<InForce<'_>>,
+        rules: Vec<InForce<'_>>,
         broken: &BTreeSet<Condition>,
     ) -> Result<Vec<RuleId>, TooTangled> {
-        for (id, rule) in rules.clone() {
-            let mut fewer = rules.clone();
-            fewer.retain(|(other, _)| *other != id);
-            // Without its remedies a condition would only be worse off.
-            if matches!(rule.claim, super::Claim::Mends { .. }) {
-                continue;
-            }
-            let ties = Ties::bind(&fewer, broken, &self.concerned())?;
+        core(rules, |rules| {
+            let ties = Ties::bind(rules, broken, &self.concerned())?;
             let goals = wished_goals(&ties, self.agreed);
             let quest = self.quest(&ties, self.agreed, goals, Aim::Possible);
-            if quest.solve()?.is_none() {
-                rules = fewer;
-            }
-        }
-        rules.retain(|(_, rule)| !matches!(rule.claim, super::Claim::Mends { .. }));
-        Ok(rules.into_iter().map(|(id, _)| id.clone()).collect())
+            Ok(quest.solve()?.is_some())
+        })
     }
 }

@@ -84,6 +84,27 @@ struct Unmet {
     goal: Option<usize>,
 }
 
+/// The least that is still to come: of what is unmet, those without a common alternative each take
+/// a line of their own.
+#[derive(Clone, Copy, Default)]
+struct Still {
+    counted: Bits,
+    cost: u64,
+    lines: u32,
+}
+
+impl Still {
+    fn add(&mut self, open: Bits, costs: &[u64]) {
+        if open.meets(self.counted) {
+            return;
+        }
+        self.counted |= open;
+        let least = open.positions().filter_map(|at| costs.get(at)).min();
+        self.cost = self.cost.saturating_add(least.copied().unwrap_or(0));
+        self.lines += 1;
+    }
+}
+
 struct Search<'a> {
     quest: &'a Quest<'a>,
     best: Option<Weight>,
@@ -91,7 +112,7 @@ struct Search<'a> {
 }
 
 impl Quest<'_> {
-    /// The most branches that are tried. A scope of the shipped rules takes tens to hundreds.
+    /// The most branches that are tried. A scope under the shipped rules takes tens.
     pub(super) const MOST_STEPS: u32 = 200_000;
 
     /// The best closed set that meets the goals, if there is one.
@@ -127,18 +148,15 @@ impl Search<'_> {
         if self.quest.aim == Aim::Possible && self.best.is_some() {
             return Ok(());
         }
-        let Some((unmet, at_least)) = self.narrowest(&mut branch) else {
+        let Some((unmet, still)) = self.narrowest(&mut branch) else {
             return Ok(());
         };
-        let bound = self.weigh(branch, at_least);
+        let bound = self.weigh(branch, still);
         if self.best.is_some_and(|best| bound > best) {
             return Ok(());
         }
         let Some(unmet) = unmet else {
-            self.best = Some(Weight {
-                chosen: branch.chosen,
-                ..bound
-            });
+            self.best = Some(bound);
             return Ok(());
         };
         for position in self.in_order(unmet.open) {
@@ -152,11 +170,11 @@ impl Search<'_> {
         Ok(())
     }
 
-    /// What to meet next and the least that this will cost; nothing if the branch is dead. Goals
+    /// What to meet next and the least that is still to come; nothing if the branch is dead. Goals
     /// that can't be met any more are given up on the way, if they may be.
-    fn narrowest(&self, branch: &mut Branch) -> Option<(Option<Unmet>, u64)> {
+    fn narrowest(&self, branch: &mut Branch) -> Option<(Option<Unmet>, Still)> {
         let mut narrowest: Option<Unmet> = None;
-        let mut at_least = 0;
+        let mut still = Still::default();
         let mut consider = |open: Bits, goal: Option<usize>, costs: &[u64]| {
             let unmet = Unmet {
                 ways: open.count(),
@@ -164,8 +182,7 @@ impl Search<'_> {
                 goal,
             };
             if goal.is_none() {
-                let least = open.positions().filter_map(|at| costs.get(at)).min();
-                at_least = at_least.max(least.copied().unwrap_or(0));
+                still.add(open, costs);
             }
             let firmness = |one: &Unmet| (one.goal.is_some(), *one);
             if narrowest.is_none_or(|other| firmness(&unmet) < firmness(&other)) {
@@ -193,14 +210,15 @@ impl Search<'_> {
                 consider(open, None, &self.quest.costs);
             }
         }
-        Some((narrowest, at_least))
+        Some((narrowest, still))
     }
 
     /// What this branch weighs at the very least.
-    fn weigh(&self, branch: Branch, at_least: u64) -> Weight {
+    fn weigh(&self, branch: Branch, still: Still) -> Weight {
+        let cost = branch.cost.saturating_add(still.cost);
         let (demerit, cost) = match self.quest.aim {
-            Aim::Cheapest => (0, branch.cost.saturating_add(at_least)),
-            Aim::Best => (branch.demerit, branch.cost.saturating_add(at_least)),
+            Aim::Cheapest => (0, cost),
+            Aim::Best => (branch.demerit, cost),
             Aim::Possible => (0, 0),
         };
         Weight {
@@ -208,8 +226,8 @@ impl Search<'_> {
             given_up: branch.given_up.count(),
             demerit,
             cost,
-            lines: branch.chosen.count(),
-            chosen: Bits::NONE,
+            lines: branch.chosen.count() + still.lines,
+            chosen: branch.chosen,
         }
     }
 

@@ -6,7 +6,7 @@ use crate::id::ServiceId;
 use crate::scope::rules::bits::{Bits, closed};
 use crate::scope::rules::condition::Condition;
 use crate::scope::rules::search::{Aim, Goal, Quest, Strength};
-use crate::scope::rules::ties::{InForce, Ties};
+use crate::scope::rules::ties::{InForce, Ties, core};
 use crate::scope::rules::trouble::RuleTrouble;
 use crate::scope::rules::{Claim, Need, RuleId, TooTangled};
 
@@ -106,16 +106,13 @@ impl<'a> Situation<'a> {
 
     /// A smallest set of rules that leaves no way to do this service.
     fn core(&self, service: ServiceId) -> Result<Vec<RuleId>, TooTangled> {
-        let mut core = self.without(|claim| matches!(claim, Claim::Mends { .. }));
-        for (id, _) in self.rules.clone() {
-            let mut fewer = core.without(|_| false);
-            fewer.rules.retain(|(other, _)| *other != id);
-            let ties = fewer.bind(&BTreeSet::new())?;
-            if !fewer.allows(&ties, &[service])? {
-                core = fewer;
-            }
-        }
-        Ok(core.rules.into_iter().map(|(id, _)| id.clone()).collect())
+        core(self.rules.clone(), |rules| {
+            let fewer = Situation {
+                rules: rules.to_vec(),
+                offered: self.offered,
+            };
+            fewer.allows(&fewer.bind(&BTreeSet::new())?, &[service])
+        })
     }
 
     /// Each service with each condition that it relies on and that something mends.

@@ -16,6 +16,31 @@ pub(super) fn in_force<'a>(rules: &'a RuleSet, found: &AsFound) -> Vec<InForce<'
     rules.rules.iter().filter(holds).collect()
 }
 
+/// Leaves out rule after rule while there is still no way: what remains leaves no way together, and
+/// would leave one without any single rule of it. Remedies stay in force and are never in the way.
+pub(super) fn core(
+    mut rules: Vec<InForce<'_>>,
+    has_way: impl Fn(&[InForce<'_>]) -> Result<bool, TooTangled>,
+) -> Result<Vec<RuleId>, TooTangled> {
+    let is_remedy = |rule: &Rule| matches!(rule.claim, Claim::Mends { .. });
+    // A rule that spares a line also lets another serve for it, so that one round may free others.
+    loop {
+        let before = rules.len();
+        for (id, rule) in rules.clone() {
+            let mut fewer = rules.clone();
+            fewer.retain(|(other, _)| *other != id);
+            if !is_remedy(rule) && !has_way(&fewer)? {
+                rules = fewer;
+            }
+        }
+        if rules.len() == before {
+            break;
+        }
+    }
+    rules.retain(|(_, rule)| !is_remedy(rule));
+    Ok(rules.into_iter().map(|(id, _)| id.clone()).collect())
+}
+
 /// Each of `these` needs one of `any_of`.
 pub(super) struct Tie<'a> {
     pub(super) rule: &'a RuleId,

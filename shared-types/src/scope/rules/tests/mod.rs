@@ -222,12 +222,19 @@ proptest! {
         }
         prop_assert_eq!(cheapest.is_none(), !proposals.in_the_way.is_empty());
         if cheapest.is_none() {
-            let mut fewer = rules.clone();
-            fewer.rules.retain(|id, rule| {
-                proposals.in_the_way.contains(id) || matches!(rule.claim, Claim::Mends { .. })
-            });
-            let plain = Plain::read(&fewer, &found);
-            prop_assert!(!all_sets().any(|set| plain.allows(&set) && plain.honours(&agreed, &set)));
+            let has_way = |left_out: Option<&RuleId>| {
+                let mut fewer = rules.clone();
+                fewer.rules.retain(|id, rule| {
+                    matches!(rule.claim, Claim::Mends { .. })
+                        || (proposals.in_the_way.contains(id) && Some(id) != left_out)
+                });
+                let plain = Plain::read(&fewer, &found);
+                all_sets().any(|set| plain.allows(&set) && plain.honours(&agreed, &set))
+            };
+            prop_assert!(!has_way(None));
+            for rule in &proposals.in_the_way {
+                prop_assert!(has_way(Some(rule)), "{rule} is not in the way");
+            }
         }
     }
 

@@ -7,7 +7,7 @@ use crate::scope::rules::condition::Condition;
 use crate::scope::rules::explain::{Why, explain};
 use crate::scope::rules::propose::propose;
 use crate::scope::rules::trouble::RuleTrouble;
-use crate::scope::rules::{AsFound, Claim, Need, PutBack, RuleId, RuleSet};
+use crate::scope::rules::{AsFound, Claim, Need, PutBack, RuleId, RuleSet, Standing, TooTangled};
 use crate::ticket::{Construction, Rating};
 
 fn sound_pair() -> AsFound {
@@ -165,4 +165,39 @@ fn rules_come_back_from_storage_as_they_were() {
     let stored = serde_json::to_string(&rules).unwrap();
     assert_eq!(serde_json::from_str::<RuleSet>(&stored).unwrap(), rules);
     assert!(RuleId::parse("Rule 1").is_err());
+}
+
+/// Thirty times three ways that are all the same, and one service too many.
+#[test]
+fn what_is_too_tangled_is_refused_in_time() {
+    let group = |first: u8| Claim::Requires {
+        these: lines(&[0]),
+        any_of: (first..first + 3).map(service).map(Need::Line).collect(),
+    };
+    let knot = rule_set((0..30).map(|number| group(1 + number * 3)));
+    let proposed = propose(&knot, &sound_pair(), &lines(&[0]), &efforts(&[0; 91]));
+    assert_eq!(proposed, Err(TooTangled::TooManyWays));
+
+    let many = rule_set([Claim::OneOf {
+        these: (0..=128).map(service).collect(),
+    }]);
+    let proposed = propose(&many, &sound_pair(), &lines(&[0]), &efforts(&[0; 1]));
+    assert_eq!(proposed, Err(TooTangled::TooManyServices));
+}
+
+#[test]
+fn a_rule_that_was_switched_off_binds_nobody() {
+    let mut rules = rule_set([Claim::Requires {
+        these: lines(&[0]),
+        any_of: [Need::Line(service(1))].into(),
+    }]);
+    let cheapest = |rules: &RuleSet| {
+        let proposals = propose(rules, &sound_pair(), &lines(&[0]), &efforts(&[5; 3])).unwrap();
+        set_of(&proposals.cheapest.unwrap())
+    };
+    assert_eq!(cheapest(&rules), lines(&[0, 1]));
+    for rule in rules.rules.values_mut() {
+        rule.standing = Standing::Off;
+    }
+    assert_eq!(cheapest(&rules), lines(&[0]));
 }
