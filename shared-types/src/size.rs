@@ -22,19 +22,22 @@ pub enum SizeSystem {
     EuChild,
     /// Barleycorns, children, British zero.
     UkChild,
+    /// Barleycorns, children, American zero.
+    UsChild,
     /// Foot length in millimetres (ISO 9407).
     Mondopoint,
 }
 
 impl SizeSystem {
     /// All systems, in the order in which a form lists them.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Eu,
         Self::Uk,
         Self::UsMen,
         Self::UsWomen,
         Self::EuChild,
         Self::UkChild,
+        Self::UsChild,
         Self::Mondopoint,
     ];
 
@@ -47,6 +50,7 @@ impl SizeSystem {
             Self::UsWomen => "us-women",
             Self::EuChild => "eu-child",
             Self::UkChild => "uk-child",
+            Self::UsChild => "us-child",
             Self::Mondopoint => "mondopoint",
         }
     }
@@ -60,6 +64,7 @@ impl SizeSystem {
             Self::UsWomen => "US women",
             Self::EuChild => "EU child",
             Self::UkChild => "UK child",
+            Self::UsChild => "US child",
             Self::Mondopoint => "Mondopoint",
         }
     }
@@ -77,7 +82,7 @@ impl SizeSystem {
             Self::UsMen => (6, 40),
             Self::UsWomen => (4, 36),
             Self::EuChild => (28, 80),
-            Self::UkChild => (0, 28),
+            Self::UkChild | Self::UsChild => (0, 28),
             Self::Mondopoint => (180, 680),
         }
     }
@@ -117,6 +122,11 @@ impl ShoeSize {
     /// Its system.
     pub const fn system(self) -> SizeSystem {
         self.system
+    }
+
+    /// The number in halves of its system's unit: 19 for `9.5`.
+    pub const fn halves(self) -> u32 {
+        self.halves
     }
 
     /// The number alone: `9.5`.

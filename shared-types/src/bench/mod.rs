@@ -1,5 +1,30 @@
-//! The bench sheet: dimensions worked out from a few measurements.
+//! The bench sheet: what one pair takes, worked out from a few measurements or from its size alone.
 //!
-//! - [`outline`]: the sole's outline, its area and its edge
+//! - input: [`length`] (what was typed, in any of the trade's units), [`field`] and [`measure`] (what
+//!   was measured), [`doubt`] (what can't be right)
+//! - [`figure`]: a number with its formula, its inputs, its tolerance and its source
+//! - parts: [`sizing`], [`outline`], [`insole`] and [`sole`], [`welt`], [`thread`], [`filler`], [`heel`],
+//!   [`nails`]
+//! - [`cautions`]: what can hurt, by step
+//! - output: [`sheet`] puts the parts together
+#![expect(
+    clippy::float_arithmetic,
+    reason = "lengths, areas and angles are measured; no money is worked out here"
+)]
 
+pub mod cautions;
+pub mod doubt;
+pub mod field;
+pub mod figure;
+pub mod filler;
+pub mod heel;
+pub mod insole;
+pub mod length;
+pub mod measure;
+pub mod nails;
 pub mod outline;
+pub mod sheet;
+pub mod sizing;
+pub mod sole;
+pub mod thread;
+pub mod welt;

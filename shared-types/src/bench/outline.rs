@@ -4,19 +4,14 @@
 //! Four pieces along the length, from the back: half an ellipse for the heel seat, two smooth steps
 //! through the waist, a quarter ellipse for the toe. The area is a closed form; the edge is a
 //! polyline. Measures are those of the symmetric shape; only a [`Silhouette`] bends it, for the eye.
-#![expect(
-    clippy::float_arithmetic,
-    reason = "lengths and areas of curves; no money is worked out here"
-)]
-
 use std::f64::consts::{FRAC_PI_4, PI, TAU};
 
 /// Where the heel is widest, as a share of the length.
 const WIDEST_OF_HEEL: f64 = 0.18;
 /// Where the waist is narrowest.
 const WAIST: f64 = 0.43;
-/// Where the ball is.
-const BALL: f64 = 0.70;
+/// Where the ball is, as a share of the length from the back.
+pub const BALL: f64 = 0.70;
 /// Full width of the waist as a share of that of the ball.
 const WAIST_SHARE: f64 = 0.70;
 /// Where the heel ends and the welt of a 270 begins.

@@ -1,0 +1,361 @@
+//! Lengths, and the ways in which the trade writes them: millimetres, irons, ounces, inches, stitches
+//! to the inch.
+
+use std::fmt;
+use std::ops::{Add, Mul, Neg, Sub};
+
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+
+/// Millimetres in an inch, exactly (international inch, 1959).
+pub const INCH: f64 = 25.4;
+
+macro_rules! quantity {
+    ($(#[$doc:meta])* $name:ident) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Serialize, Deserialize)]
+        #[serde(transparent)]
+        pub struct $name(pub f64);
+
+        impl Add for $name {
+            type Output = Self;
+            fn add(self, other: Self) -> Self {
+                Self(self.0 + other.0)
+            }
+        }
+
+        impl Sub for $name {
+            type Output = Self;
+            fn sub(self, other: Self) -> Self {
+                Self(self.0 - other.0)
+            }
+        }
+
+        impl Mul<f64> for $name {
+            type Output = Self;
+            fn mul(self, times: f64) -> Self {
+                Self(self.0 * times)
+            }
+        }
+
+        impl Neg for $name {
+            type Output = Self;
+            fn neg(self) -> Self {
+                Self(-self.0)
+            }
+        }
+    };
+}
+
+quantity!(
+    /// A length, a thickness or a change of one.
+    Millimetres
+);
+quantity!(
+    /// A thickness of sole leather: 1/48 inch (GNU Units, `shoeiron`).
+    Irons
+);
+quantity!(
+    /// A thickness of upper leather: 1/64 inch (GNU Units, `shoeounce`).
+    Ounces
+);
+quantity!(
+    /// An area.
+    SquareCentimetres
+);
+quantity!(
+    /// An angle.
+    Degrees
+);
+
+impl Millimetres {
+    /// The same in irons.
+    pub fn irons(self) -> Irons {
+        Irons(self.0 * 48.0 / INCH)
+    }
+
+    /// The same in ounces.
+    pub fn ounces(self) -> Ounces {
+        Ounces(self.0 * 64.0 / INCH)
+    }
+
+    /// Without its sign.
+    #[must_use]
+    pub fn size(self) -> Self {
+        Self(self.0.abs())
+    }
+}
+
+impl fmt::Display for Millimetres {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} mm", plain(self.0))
+    }
+}
+
+/// A number with one decimal, or none if that is zero; never a negative zero.
+pub(crate) fn plain(number: f64) -> String {
+    let text = format!("{number:.1}");
+    let text = text.strip_suffix(".0").unwrap_or(&text);
+    if text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
+}
+
+/// What a length was written in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LengthUnit {
+    /// Millimetres, the unit of a bare number.
+    Millimetre,
+    /// Centimetres.
+    Centimetre,
+    /// Inches.
+    Inch,
+    /// Irons.
+    Iron,
+    /// Ounces.
+    Ounce,
+    /// So many to the inch: a pitch of stitches.
+    PerInch,
+}
+
+impl LengthUnit {
+    const ALL: [Self; 6] = [
+        Self::Millimetre,
+        Self::Centimetre,
+        Self::Inch,
+        Self::Iron,
+        Self::Ounce,
+        Self::PerInch,
+    ];
+
+    /// How it is written after a number.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Millimetre => "mm",
+            Self::Centimetre => "cm",
+            Self::Inch => "in",
+            Self::Iron => "iron",
+            Self::Ounce => "oz",
+            Self::PerInch => "per inch",
+        }
+    }
+
+    /// Further ways to write it.
+    const fn also(self) -> &'static [&'static str] {
+        match self {
+            Self::Millimetre | Self::Centimetre => &[],
+            Self::Inch => &["\"", "″", "inch", "inches"],
+            Self::Iron => &["irons"],
+            Self::Ounce => &["ounce", "ounces"],
+            Self::PerInch => &["spi", "to the inch"],
+        }
+    }
+
+    fn named(name: &str) -> Option<Self> {
+        Self::ALL
+            .into_iter()
+            .find(|unit| unit.label() == name || unit.also().contains(&name))
+    }
+}
+
+/// A length as it was written, unit and all.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reading {
+    amount: f64,
+    unit: LengthUnit,
+}
+
+/// Why a text is no length.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("Write a length such as 285, 4.8 mm, 9 iron, 3/16 in, or a pitch such as 9 per inch.")]
+pub struct NotALength;
+
+impl Reading {
+    /// A length in millimetres.
+    pub const fn in_millimetres(amount: f64) -> Self {
+        Self {
+            amount,
+            unit: LengthUnit::Millimetre,
+        }
+    }
+
+    /// Reads `285`, `4,8 mm`, `9 iron`, `1 1/4 in` or `9 per inch`.
+    ///
+    /// # Errors
+    /// If there is no number of at least zero, or no known unit after it.
+    pub fn parse(text: &str) -> Result<Self, NotALength> {
+        let text = text.trim().to_lowercase();
+        let unit_starts = text
+            .find(|letter: char| !letter.is_ascii_digit() && !" .,/".contains(letter))
+            .unwrap_or(text.len());
+        let (number, unit) = text.split_at_checked(unit_starts).ok_or(NotALength)?;
+        let unit = match unit.trim() {
+            "" => LengthUnit::Millimetre,
+            name => LengthUnit::named(name).ok_or(NotALength)?,
+        };
+        let mut amount = 0.0;
+        let mut parts = number.split_whitespace().peekable();
+        if parts.peek().is_none() {
+            return Err(NotALength);
+        }
+        for part in parts {
+            amount += part_of_number(part)?;
+        }
+        if unit == LengthUnit::PerInch && amount <= 0.0 {
+            return Err(NotALength);
+        }
+        Ok(Self { amount, unit })
+    }
+
+    /// What stands before the unit.
+    pub const fn amount(self) -> f64 {
+        self.amount
+    }
+
+    /// What it was written in.
+    pub const fn unit(self) -> LengthUnit {
+        self.unit
+    }
+
+    /// The length; of a pitch, from one stitch to the next.
+    pub fn millimetres(self) -> Millimetres {
+        Millimetres(match self.unit {
+            LengthUnit::Millimetre => self.amount,
+            LengthUnit::Centimetre => self.amount * 10.0,
+            LengthUnit::Inch => self.amount * INCH,
+            LengthUnit::Iron => self.amount * INCH / 48.0,
+            LengthUnit::Ounce => self.amount * INCH / 64.0,
+            LengthUnit::PerInch => INCH / self.amount,
+        })
+    }
+
+    /// The same number in another unit: what may have been meant.
+    #[must_use]
+    pub const fn taken_as(self, unit: LengthUnit) -> Self {
+        Self {
+            amount: self.amount,
+            unit,
+        }
+    }
+}
+
+impl fmt::Display for Reading {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} {}", self.amount, self.unit.label())
+    }
+}
+
+impl Serialize for Reading {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+impl<'de> Deserialize<'de> for Reading {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        #[derive(Deserialize)]
+        #[serde(untagged)]
+        enum Written {
+            Number(f64),
+            Text(String),
+        }
+        match Written::deserialize(deserializer)? {
+            Written::Number(amount) if amount >= 0.0 => Ok(Self::in_millimetres(amount)),
+            Written::Number(_) => Err(de::Error::custom(NotALength)),
+            Written::Text(text) => Self::parse(&text).map_err(de::Error::custom),
+        }
+    }
+}
+
+/// `4`, `4.8`, `4,8` or `3/16`.
+fn part_of_number(part: &str) -> Result<f64, NotALength> {
+    let decimal = |text: &str| {
+        let digits = text.replace(',', ".");
+        digits.parse::<f64>().ok().filter(|value| value.is_finite())
+    };
+    match part.split_once('/') {
+        None => decimal(part),
+        Some((above, below)) => decimal(above)
+            .zip(decimal(below).filter(|below| *below > 0.0))
+            .map(|(above, below)| above / below),
+    }
+    .ok_or(NotALength)
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    fn millimetres(text: &str) -> f64 {
+        Reading::parse(text).unwrap().millimetres().0
+    }
+
+    /// GNU Units 2.22, definitions 3.15: `units -t "9 shoeiron" mm` and so on.
+    #[test]
+    fn irons_and_ounces_are_those_of_gnu_units() {
+        for (text, expected) in [
+            ("9 iron", 4.7625),
+            ("12 iron", 6.35),
+            ("8 oz", 3.175),
+            ("14 ounces", 5.55625),
+            ("1 iron", 0.529_166_666_7),
+            ("1 oz", 0.396_875),
+        ] {
+            assert!((millimetres(text) - expected).abs() < 1e-9, "{text}");
+        }
+        assert!((Millimetres(5.0).irons().0 - 9.448_818_898).abs() < 1e-9);
+        assert!((Millimetres(3.5).ounces().0 - 8.818_897_638).abs() < 1e-9);
+        let twelve_ounces = Reading::parse("12 oz").unwrap().millimetres();
+        assert!((twelve_ounces.irons().0 - 9.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_length_is_read_as_people_write_it() {
+        for (text, expected) in [
+            ("285", 285.0),
+            ("28,5 cm", 285.0),
+            ("4.8mm", 4.8),
+            ("3/16 in", 4.7625),
+            ("1 1/4 in", 31.75),
+            ("1 1/4\"", 31.75),
+            ("9 per inch", 25.4 / 9.0),
+            ("5 SPI", 5.08),
+        ] {
+            assert!((millimetres(text) - expected).abs() < 1e-9, "{text}");
+        }
+        for text in [
+            "", "mm", "-3 mm", "four", "3/0 in", "0 spi", "9 ells", "1e9",
+        ] {
+            assert_eq!(Reading::parse(text), Err(NotALength), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_number_alone_is_millimetres_in_json_too() {
+        let read = |json| serde_json::from_str::<Reading>(json).ok();
+        assert_eq!(read("12"), Some(Reading::in_millimetres(12.0)));
+        assert_eq!(read("\"9 iron\""), Reading::parse("9 iron").ok());
+        assert_eq!(read("-1"), None);
+        assert_eq!(read("\"9 stone\""), None);
+    }
+
+    proptest! {
+        #[test]
+        fn what_is_written_is_read_back(tenths in 1_u32..5_000, unit in 0_usize..6) {
+            let reading = Reading {
+                amount: f64::from(tenths) / 10.0,
+                unit: LengthUnit::ALL[unit],
+            };
+            prop_assert_eq!(Reading::parse(&reading.to_string()), Ok(reading));
+        }
+
+        #[test]
+        fn irons_and_ounces_stay_in_their_ratio(mm in 0.1_f64..50.0) {
+            let length = Millimetres(mm);
+            prop_assert!((length.ounces().0 / length.irons().0 - 4.0 / 3.0).abs() < 1e-12);
+        }
+    }
+}

@@ -1,0 +1,411 @@
+//! The bench sheet as a whole: every figure of one pair, what is in doubt, and what can hurt.
+
+use serde::Serialize;
+
+use super::cautions::{Caution, cautions};
+use super::doubt::{Doubt, doubts, impossible};
+use super::field::Field;
+use super::figure::{Figure, Input, Unit};
+use super::filler::{FillerFigures, ShankFigures};
+use super::heel::misfit::Misfit;
+use super::heel::stance::Case;
+use super::heel::{Heel, HeelFigures};
+use super::insole::Insole;
+use super::length::{Irons, Millimetres, Ounces};
+use super::measure::{Measured, SeamChoice};
+use super::nails::NailFigures;
+use super::sizing::{SizeRow, size_rows};
+use super::sole::SoleFigures;
+use super::thread::{Seam, SeamFigures, Stitch};
+use super::welt::{WeltFigures, WeltRun};
+
+/// Why no sheet could be worked out.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum SheetProblem {
+    /// Neither size nor a length to begin with.
+    #[error(
+        "Give the size that is stamped in the pair, or the length of its insole or of the foot."
+    )]
+    NothingToGoBy,
+    /// Lengths that can't be.
+    #[error("{}", said(.0))]
+    Impossible(Vec<Doubt>),
+}
+
+fn said(doubts: &[Doubt]) -> String {
+    let words: Vec<_> = doubts.iter().map(|doubt| doubt.words.as_str()).collect();
+    words.join(" ")
+}
+
+/// A thickness in the trade's units.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub struct ThicknessRow {
+    /// Which.
+    pub field: Field,
+    /// In millimetres.
+    pub millimetres: Millimetres,
+    /// In irons.
+    pub irons: Irons,
+    /// In ounces.
+    pub ounces: Ounces,
+}
+
+/// All figures of one pair.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub struct BenchSheet {
+    /// The pair in a few words.
+    pub pair: String,
+    /// The size that is stamped.
+    pub stamped: Option<String>,
+    /// The size in every system, a guide only.
+    pub sizes: Vec<SizeRow>,
+    /// What was measured in thickness, in every unit.
+    pub thicknesses: Vec<ThicknessRow>,
+    /// The insole's length, width at the ball and width at the heel.
+    pub insole: [Input; 3],
+    /// The bottom.
+    pub sole: SoleFigures,
+    /// The welt, if there is one.
+    pub welt: Option<WeltFigures>,
+    /// The inseam, if it is sewn.
+    pub inseam: Option<SeamFigures>,
+    /// The outsole's seam, if it is sewn.
+    pub outsole_seam: Option<SeamFigures>,
+    /// The filler.
+    pub filler: FillerFigures,
+    /// The shank.
+    pub shank: ShankFigures,
+    /// The heel.
+    pub heel: Heel,
+    /// Nails, if the heel was worked out.
+    pub nails: Vec<NailFigures>,
+    /// Measurements to look at again.
+    pub doubts: Vec<Doubt>,
+    /// What can hurt, by step.
+    pub cautions: Vec<Caution>,
+}
+
+/// Figures that belong together, under a title.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Section<'sheet> {
+    /// The title.
+    pub title: String,
+    /// The figures.
+    pub figures: Vec<&'sheet Figure>,
+}
+
+impl BenchSheet {
+    /// Works a pair's sheet out.
+    ///
+    /// # Errors
+    /// If there is nothing to go by, or a length can't be.
+    pub fn work_out(measured: &Measured) -> Result<Self, SheetProblem> {
+        let refused = impossible(measured);
+        if !refused.is_empty() {
+            return Err(SheetProblem::Impossible(refused));
+        }
+        let insole = Insole::of(measured).ok_or(SheetProblem::NothingToGoBy)?;
+        let sole = SoleFigures::work_out(measured, &insole);
+        let way = match measured.welt {
+            WeltRun::AllRound => sole.insole_edge.input(),
+            WeltRun::None | WeltRun::BreastToBreast => sole.breast_to_breast.input(),
+        };
+        let has_welt = measured.welt != WeltRun::None;
+        let welt = has_welt.then(|| WeltFigures::work_out(measured, way));
+        let inseam = measured
+            .inseam
+            .filter(|_| has_welt)
+            .map(|choice| inseam(measured, choice, way));
+        let outsole_seam = measured
+            .outsole_seam
+            .map(|choice| outsole_seam(measured, choice, &sole));
+        let heel = Heel::work_out(measured, insole.length);
+        let nails = match &heel {
+            Heel::Worked(heel) => nails(measured, heel),
+            Heel::Missing(_) | Heel::Prescribed => Vec::new(),
+        };
+        let is_uneven = heel
+            .misfits()
+            .iter()
+            .any(|misfit| matches!(misfit, Misfit::Uneven { .. }));
+        Ok(Self {
+            pair: measured.pair.clone(),
+            stamped: measured.size.map(|size| size.0.to_string()),
+            sizes: size_rows(Millimetres(insole.foot.value), measured.wearer()),
+            thicknesses: thicknesses(measured),
+            insole: [insole.length, insole.ball, insole.heel],
+            filler: FillerFigures::work_out(measured, &insole),
+            shank: ShankFigures::work_out(&insole),
+            welt,
+            inseam,
+            outsole_seam,
+            sole,
+            heel,
+            nails,
+            doubts: doubts(measured),
+            cautions: cautions(measured, is_uneven),
+        })
+    }
+
+    /// The figures in the order in which the bench needs them.
+    pub fn sections<'sheet>(&'sheet self) -> Vec<Section<'sheet>> {
+        let sole = &self.sole;
+        let mut sections = Vec::new();
+        let mut section = |title: String, figures: Vec<&'sheet Figure>| {
+            if !figures.is_empty() {
+                sections.push(Section { title, figures });
+            }
+        };
+        section(
+            "Estimated from the size".to_owned(),
+            sole.estimates.iter().collect(),
+        );
+        section(
+            "Sole".to_owned(),
+            vec![
+                &sole.insole_area,
+                &sole.insole_edge,
+                &sole.breast_to_breast,
+                &sole.outsole_area,
+                &sole.outsole_edge,
+                &sole.half_sole_area,
+                &sole.leather_for_pair,
+                &sole.cement_for_pair,
+            ],
+        );
+        if let Some(welt) = &self.welt {
+            section(
+                format!("Welt: {}", welt.run.label()),
+                vec![&welt.strip, &welt.strip_for_pair],
+            );
+        }
+        for (name, seam) in [
+            ("Inseam", &self.inseam),
+            ("Outsole seam", &self.outsole_seam),
+        ] {
+            if let Some(seam) = seam {
+                section(format!("{name}: {}", seam.stitch.label()), seam.figures());
+            }
+        }
+        let filler = &self.filler;
+        section(
+            "Filler".to_owned(),
+            vec![
+                &filler.hollow,
+                &filler.volume,
+                &filler.layers,
+                &filler.sanded_off,
+                &filler.sheet_for_pair,
+            ],
+        );
+        section(
+            "Shank".to_owned(),
+            vec![&self.shank.length, &self.shank.cover],
+        );
+        if let Heel::Worked(heel) = &self.heel {
+            section("Heel".to_owned(), heel.figures());
+            for stance in &heel.stances {
+                section(
+                    format!("Stance {}", stance.case.label()),
+                    vec![
+                        &stance.pitch,
+                        &stance.change,
+                        &stance.wedge_angle,
+                        &stance.toe_rise,
+                    ],
+                );
+            }
+        }
+        for nails in &self.nails {
+            section(
+                format!("Nails: {}", nails.joint.label()),
+                vec![&nails.at_least, &nails.at_most],
+            );
+        }
+        sections
+    }
+}
+
+impl Heel {
+    /// What does not fit, if the heel was worked out.
+    pub fn misfits(&self) -> &[Misfit] {
+        match self {
+            Self::Worked(heel) => &heel.misfits,
+            Self::Missing(_) | Self::Prescribed => &[],
+        }
+    }
+}
+
+impl HeelFigures {
+    /// The figures of the base and its cut.
+    pub fn figures(&self) -> Vec<&Figure> {
+        let shape = &self.shape;
+        vec![
+            &self.base,
+            &self.lifts,
+            &self.trim,
+            &shape.seat_slope,
+            &shape.base_at_back,
+            &shape.base_at_breast,
+            &shape.back_angle,
+            &shape.breast_angle,
+            &shape.back_set,
+            &shape.breast_set,
+            &shape.top_lift_length,
+        ]
+    }
+}
+
+impl SeamFigures {
+    /// Its figures.
+    pub fn figures(&self) -> Vec<&Figure> {
+        vec![
+            &self.stitches,
+            &self.thread,
+            &self.thread_for_pair,
+            &self.weight_for_pair,
+        ]
+    }
+}
+
+/// Usual pitches, as stitches to the inch, and thicknesses: common practice.
+fn inseam(measured: &Measured, choice: SeamChoice, length: Input) -> SeamFigures {
+    let (per_inch, through) = match choice.stitch {
+        Stitch::Chain | Stitch::Lock => (5.0, 6.0),
+        Stitch::Hand => (4.0, 9.0),
+    };
+    seam(
+        measured,
+        choice,
+        length,
+        measured.input_or(Field::InseamPitch, super::length::INCH / per_inch, 0.0),
+        measured.input_or(Field::InseamThrough, through, 1.0),
+    )
+}
+
+/// A chain stitch goes through sole and insole, inside the rib's line; the others lie on the welt.
+fn outsole_seam(measured: &Measured, choice: SeamChoice, sole: &SoleFigures) -> SeamFigures {
+    let all_round = measured.welt == WeltRun::AllRound;
+    let outside = measured.input_or(Field::StitchLine, 3.0, 1.0);
+    let (per_inch, distance) = match choice.stitch {
+        Stitch::Chain => {
+            let inset = measured.input_or(Field::RibInset, 8.0, 2.0);
+            let inside = Input {
+                value: -inset.value,
+                ..inset
+            };
+            (5.0, inside)
+        }
+        Stitch::Lock => (9.0, outside),
+        Stitch::Hand => (11.0, outside),
+    };
+    seam(
+        measured,
+        choice,
+        sole.stitch_line(all_round, distance),
+        measured.input_or(Field::OutsolePitch, super::length::INCH / per_inch, 0.0),
+        measured.input_or(Field::OutsoleThrough, 8.0, 2.0),
+    )
+}
+
+fn seam(
+    measured: &Measured,
+    choice: SeamChoice,
+    length: Input,
+    pitch: Input,
+    through: Input,
+) -> SeamFigures {
+    Seam {
+        stitch: choice.stitch,
+        length,
+        pitch,
+        through,
+        tex: Input::chosen("tex", f64::from(choice.tex), Unit::Tex),
+        waste: super::measure::share_of_waste(measured.waste.thread),
+    }
+    .work_out()
+}
+
+fn nails(measured: &Measured, heel: &HeelFigures) -> Vec<NailFigures> {
+    let built = heel.stance(Case::AsBuilt).map(|stance| stance.parts);
+    let seat = measured.input(Field::NewSoleAtSeat);
+    let top_lift = measured.input(Field::NewTopLift);
+    let (Some(built), Some(seat), Some(top_lift)) = (built, seat, top_lift) else {
+        return Vec::new();
+    };
+    if built.base.0 <= 0.0 {
+        return Vec::new();
+    }
+    // The base is built to its height, so its own tolerance is that of a gauge.
+    let base = Input::chosen("heel base", built.base.0, Unit::Millimetre)
+        .known_within(Field::OldHeelBase.tolerance().0);
+    NailFigures::work_out(measured, base, seat, top_lift)
+}
+
+fn thicknesses(measured: &Measured) -> Vec<ThicknessRow> {
+    let row = |field: Field| {
+        let millimetres = measured.length(field)?;
+        Some(ThicknessRow {
+            field,
+            millimetres,
+            irons: millimetres.irons(),
+            ounces: millimetres.ounces(),
+        })
+    };
+    Field::ALL
+        .into_iter()
+        .filter(|field| field.is_thickness())
+        .filter_map(row)
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::bench::length::Reading;
+    use crate::size::{ShoeSize, SizeSystem};
+
+    #[test]
+    fn a_size_alone_gives_everything_but_the_heel() {
+        let size = ShoeSize::parse(SizeSystem::UsMen, "9").unwrap();
+        let sheet = BenchSheet::work_out(&Measured::of_size(size)).unwrap();
+        assert!(sheet.welt.is_some() && sheet.inseam.is_some());
+        assert!(matches!(sheet.heel, Heel::Missing(_)));
+        assert_eq!(sheet.doubts, []);
+        for section in sheet.sections() {
+            for figure in section.figures {
+                assert!(figure.value.is_finite() && figure.within.is_finite());
+                assert!(!figure.formula.is_empty() && !figure.inputs.is_empty());
+            }
+        }
+    }
+
+    #[test]
+    fn nothing_to_go_by_and_what_cannot_be_are_refused() {
+        let nothing = Measured::default();
+        assert_eq!(
+            BenchSheet::work_out(&nothing),
+            Err(SheetProblem::NothingToGoBy)
+        );
+        let mut absurd = Measured::default();
+        absurd
+            .lengths
+            .insert(Field::InsoleLength, Reading::in_millimetres(28.5));
+        let problem = BenchSheet::work_out(&absurd).unwrap_err();
+        assert!(matches!(problem, SheetProblem::Impossible(_)));
+    }
+
+    #[test]
+    fn a_cemented_pair_has_no_seams() {
+        let size = ShoeSize::parse(SizeSystem::Eu, "38").unwrap();
+        let measured = Measured {
+            welt: WeltRun::None,
+            outsole_seam: None,
+            ..Measured::of_size(size)
+        };
+        let sheet = BenchSheet::work_out(&measured).unwrap();
+        assert!(sheet.welt.is_none() && sheet.inseam.is_none() && sheet.outsole_seam.is_none());
+    }
+}
