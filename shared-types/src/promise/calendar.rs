@@ -95,8 +95,13 @@ impl Calendar {
 
     /// The open stretches that end after `from`, in order, up to a year ahead.
     pub fn shifts(&self, from: Moment) -> impl Iterator<Item = Shift> + '_ {
+        self.shifts_ahead(from, Self::HORIZON_DAYS)
+    }
+
+    /// The open stretches that end after `from`, in order, so many days ahead.
+    pub fn shifts_ahead(&self, from: Moment, days: i64) -> impl Iterator<Item = Shift> + '_ {
         let first = self.zone.day(from);
-        (0..Self::HORIZON_DAYS)
+        (0..days)
             .filter_map(move |ahead| {
                 let day = first.checked_add(Duration::days(ahead))?;
                 let hours = self.hours_on(day)?;

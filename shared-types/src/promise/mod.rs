@@ -1,4 +1,32 @@
-//! When a pair can be ready: the shop's [`calendar`] and the [`forecast`] over it.
+//! When a pair can be ready.
+//!
+//! - the shop: its [`calendar`]; hands, stations and open pairs ([`workshop`]), laid out on a
+//!   [`board`]
+//! - minutes and chances: [`labour`], [`chance`]
+//! - the answers: [`forecast`] (one pair behind a queue), [`plan`] and each pair's [`reason`]s,
+//!   [`outlook`] (days with their chance, promises at risk), [`turn`] (what an offer needs)
+//! - the owner's questions: [`what_if`], [`order`]
+//! - underneath: `axis` and `free` (time), `place` and `dispatch` (the placing), `luck` and
+//!   `log_normal` (the draws)
 
+mod axis;
+pub mod board;
 pub mod calendar;
+pub mod chance;
+mod dispatch;
 pub mod forecast;
+mod free;
+pub mod labour;
+mod log_normal;
+mod luck;
+pub mod order;
+pub mod outlook;
+mod place;
+pub mod plan;
+pub mod reason;
+pub mod turn;
+pub mod what_if;
+pub mod workshop;
+
+#[cfg(test)]
+mod tests;

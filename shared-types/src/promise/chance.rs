@@ -1,0 +1,115 @@
+//! Chances in whole percent, and how often something came true in the draws.
+
+use std::fmt;
+
+use serde::{Deserialize, Serialize};
+
+/// A stated chance: whole percent from 1 to 99; nothing is ever certain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(try_from = "u8", into = "u8")]
+pub struct Chance(u8);
+
+/// The number is not a chance.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("a chance is a whole percentage from 1 to 99")]
+pub struct NotAChance;
+
+impl Chance {
+    /// As likely as not.
+    pub const FIFTY: Self = Self(50);
+    /// Four times in five.
+    pub const EIGHTY: Self = Self(80);
+    /// Nineteen times in twenty.
+    pub const NINETY_FIVE: Self = Self(95);
+
+    /// In percent.
+    pub const fn percent(self) -> u8 {
+        self.0
+    }
+}
+
+impl TryFrom<u8> for Chance {
+    type Error = NotAChance;
+
+    fn try_from(percent: u8) -> Result<Self, NotAChance> {
+        match percent {
+            1..=99 => Ok(Self(percent)),
+            _ => Err(NotAChance),
+        }
+    }
+}
+
+impl From<Chance> for u8 {
+    fn from(chance: Chance) -> Self {
+        chance.0
+    }
+}
+
+impl fmt::Display for Chance {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} %", self.0)
+    }
+}
+
+/// In how many of the draws something came true.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Odds {
+    /// Draws in which it did.
+    pub kept: u32,
+    /// All draws.
+    pub draws: u32,
+}
+
+impl Odds {
+    /// Whether it came true at least as often as this chance says.
+    pub fn reach(self, chance: Chance) -> bool {
+        u64::from(self.kept) * 100 >= u64::from(chance.0) * u64::from(self.draws)
+    }
+
+    /// In percent, rounded down.
+    pub fn percent(self) -> u32 {
+        let share = u64::from(self.kept) * 100 / u64::from(self.draws.max(1));
+        u32::try_from(share).unwrap_or(100)
+    }
+}
+
+impl fmt::Display for Odds {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} %", self.percent())
+    }
+}
+
+/// How many times the plan is played through, and with which luck: the same seed gives the same
+/// forecast, to the day.
+///
+/// A share of 80 % has a standard error of 1.8 points with 500 draws, and of 0.9 with 2,000.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Draws {
+    /// Names the luck; any number.
+    pub seed: u64,
+    /// How many draws; a forecast needs at least one.
+    pub count: u32,
+}
+
+impl Default for Draws {
+    fn default() -> Self {
+        Self {
+            seed: 1,
+            count: 500,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn odds_reach_a_chance_exactly_at_its_share() {
+        let odds = |kept| Odds { kept, draws: 500 };
+        assert!(odds(400).reach(Chance::EIGHTY));
+        assert!(!odds(399).reach(Chance::EIGHTY));
+        assert_eq!(odds(399).percent(), 79);
+        assert!(Chance::try_from(0).is_err() && Chance::try_from(100).is_err());
+    }
+}
