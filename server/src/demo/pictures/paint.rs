@@ -1,6 +1,7 @@
 //! A small painter: shapes written as path data, filled, stroked or stitched on a bench of paper.
 
 use std::io::Cursor;
+use std::sync::LazyLock;
 
 use anyhow::Context as _;
 use image::DynamicImage;
@@ -47,29 +48,31 @@ pub(super) struct Canvas {
 }
 
 impl Canvas {
-    /// The bench: warm paper, lit from the upper left.
+    /// The bench: warm paper, lit from the upper left. It is painted once.
     pub(super) fn new() -> anyhow::Result<Self> {
-        let mut canvas = Self {
-            pixels: Pixmap::new(WIDTH, HEIGHT).context("no room for a picture")?,
+        static BENCH: LazyLock<Option<Pixmap>> = LazyLock::new(|| {
+            let mut canvas = Canvas::on(Pixmap::new(WIDTH, HEIGHT)?);
+            canvas.fill(Ink::Down((0, PAPER), (900, 0xdd_cc_b2)), SHEET);
+            canvas.fill(Ink::Spot((420, 260), 900, 0xff_fa_f0, 190), SHEET);
+            Some(canvas.pixels)
+        });
+        BENCH.clone().map(Self::on).context("no room for a picture")
+    }
+
+    fn on(pixels: Pixmap) -> Self {
+        Self {
+            pixels,
             clip: None,
             place: Transform::identity(),
-        };
-        canvas.fill(Ink::Down((0, PAPER), (900, 0xdd_cc_b2)), SHEET);
-        canvas.fill(Ink::Spot((420, 260), 900, 0xff_fa_f0, 190), SHEET);
-        Ok(canvas)
+        }
     }
 
     /// Moves and stretches all that is painted from here on, in hundredths.
+    #[expect(clippy::float_arithmetic, reason = "shapes are stretched by fractions")]
     pub(super) fn place(&mut self, (x, y): (i16, i16), (wide, high): (i16, i16)) {
-        let stretch = |hundredths: i16| f32::from(hundredths).mul_add(0.01, 0.0);
-        self.place = Transform::from_row(
-            stretch(wide),
-            0.0,
-            0.0,
-            stretch(high),
-            f32::from(x),
-            f32::from(y),
-        );
+        let (wide, high) = (f32::from(wide) / 100.0, f32::from(high) / 100.0);
+        let (x, y) = (f32::from(x), f32::from(y));
+        self.place = Transform::from_row(wide, 0.0, 0.0, high, x, y);
     }
 
     /// Turns it by degrees round a point besides.
