@@ -17,6 +17,7 @@ on_both_engines!(
     unknown_stopped_and_mistyped_links_look_exactly_alike,
     a_renewed_link_opens_and_the_one_before_no_longer_does,
     one_customer_sees_nothing_of_another,
+    a_picture_kept_in_the_shop_is_shown_only_once_it_is_offered,
     a_question_is_answered_where_it_was_asked,
 );
 
@@ -213,6 +214,35 @@ async fn one_customer_sees_nothing_of_another(app: &TestApp) -> Result<()> {
         .await?
         .expects(422)?;
     ensure!(app.entries().await? == before);
+    Ok(())
+}
+
+async fn a_picture_kept_in_the_shop_is_shown_only_once_it_is_offered(app: &TestApp) -> Result<()> {
+    let ticket = app.takes_boots_in().await?;
+    let note = Form::new()
+        .with("words", "For us.")
+        .with("audience", "shop");
+    let note = note.picture("photo", picture(150, 30)?);
+    app.bench
+        .post(&paths::post_note(&ticket.pair), note)
+        .await?
+        .expects(303)?;
+    let pair = app
+        .bench
+        .get(&paths::pair(&ticket.pair))
+        .await?
+        .expects(200)?;
+    let kept = pair.after(&paths::shop_photo(""))?;
+    app.bench
+        .get(&paths::shop_photo(&kept))
+        .await?
+        .expects(200)?;
+
+    let for_customer = paths::photo(&ticket.key, &kept);
+    app.stranger()?.get(&for_customer).await?.expects(404)?;
+    app.sends(&ticket, app.offer_form().with("picture", &kept))
+        .await?;
+    app.stranger()?.get(&for_customer).await?.expects(200)?;
     Ok(())
 }
 
