@@ -245,6 +245,47 @@ impl Field {
         })
     }
 
+    /// What it usually is and within how much, by common practice; nothing where that depends on the
+    /// pair or has to be measured.
+    pub const fn usual(self) -> Option<(Millimetres, Millimetres)> {
+        let (usual, within) = match self {
+            Self::ToeExtra => (0.0, 5.0),
+            Self::SoleEdge => (6.0, 2.0),
+            Self::StitchLine => (3.0, 1.0),
+            Self::RibInset | Self::OutsoleThrough => (8.0, 2.0),
+            Self::FillerDepth | Self::InsoleThickness => (4.0, 1.0),
+            Self::CorkSheet => (2.0, 0.0),
+            Self::Rand => (0.0, 0.0),
+            Self::Lift => (5.0, 0.0),
+            Self::Sanding => (1.5, 0.0),
+            Self::BackSet => (4.0, 2.0),
+            Self::BreastSet => (0.0, 1.0),
+            Self::ToeSpring => (10.0, 4.0),
+            Self::NailClearance => (3.0, 0.0),
+            Self::FootLength
+            | Self::InsoleLength
+            | Self::InsoleBall
+            | Self::InsoleHeel
+            | Self::OutsoleLength
+            | Self::WeltJoint
+            | Self::InseamPitch
+            | Self::InseamThrough
+            | Self::OutsolePitch
+            | Self::LastPitch
+            | Self::OldSoleAtBall
+            | Self::OldSoleAtSeat
+            | Self::OldHeelBase
+            | Self::OldTopLift
+            | Self::LeftHeel
+            | Self::RightHeel
+            | Self::NewSoleAtBall
+            | Self::NewSoleAtSeat
+            | Self::NewTopLift
+            | Self::HeelLength => return None,
+        };
+        Some((Millimetres(usual), Millimetres(within)))
+    }
+
     /// Whether it is a thickness that the trade also gives in irons and ounces.
     pub const fn is_thickness(self) -> bool {
         matches!(

@@ -44,7 +44,7 @@ pub struct FillerFigures {
 impl FillerFigures {
     /// Works the filler out.
     pub fn work_out(measured: &Measured, insole: &Insole) -> Self {
-        let inset = measured.input_or(Field::RibInset, 8.0, 2.0);
+        let inset = measured.given(Field::RibInset);
         let (from, formula) = match measured.filler {
             FillerRun::Whole => (
                 HEEL_BREAST,
@@ -67,8 +67,8 @@ impl FillerFigures {
             },
             |bottom, inset| area_ahead_mm2(bottom, from, -inset) / 100.0,
         );
-        let depth = measured.input_or(Field::FillerDepth, 4.0, 1.0);
-        let sheet = measured.input_or(Field::CorkSheet, 2.0, 0.0);
+        let depth = measured.given(Field::FillerDepth);
+        let sheet = measured.given(Field::CorkSheet);
         Self::of_hollow(hollow, depth, sheet, share_of_waste(measured.waste.cork))
     }
 

@@ -66,7 +66,7 @@ impl Insole {
             input
         };
         let allowance = allowance(measured);
-        let toe = measured.input_or(Field::ToeExtra, 0.0, 5.0);
+        let toe = measured.given(Field::ToeExtra);
         let foot = match (measured.input(Field::FootLength), measured.size) {
             (Some(foot), _) => foot,
             (None, Some(size)) => kept(foot_figure(size.0)),

@@ -252,6 +252,13 @@ impl Measured {
         })
     }
 
+    /// A length as an input: measured, or what it usually is. A field without a usual value is zero.
+    pub fn given(&self, field: Field) -> Input {
+        let zero = (Millimetres(0.0), Millimetres(0.0));
+        let (usual, within) = field.usual().unwrap_or(zero);
+        self.input_or(field, usual.0, within.0)
+    }
+
     /// A length as an input; if it was not measured, `usual` within a tolerance, by common practice.
     pub fn input_or(&self, field: Field, usual: f64, within: f64) -> Input {
         self.input(field).unwrap_or_else(|| {

@@ -6,7 +6,7 @@
 //! - parts: [`sizing`], [`outline`], [`insole`] and [`sole`], [`welt`], [`thread`], [`filler`], [`heel`],
 //!   [`nails`]
 //! - [`cautions`]: what can hurt, by step
-//! - output: [`sheet`] puts the parts together
+//! - output: [`sheet`] puts the parts together, [`drawing`] shows them to scale
 #![expect(
     clippy::float_arithmetic,
     reason = "lengths, areas and angles are measured; no money is worked out here"
@@ -14,6 +14,7 @@
 
 pub mod cautions;
 pub mod doubt;
+pub mod drawing;
 pub mod field;
 pub mod figure;
 pub mod filler;

@@ -72,8 +72,8 @@ impl NailFigures {
     /// Worked out on the safe side: the longest nail fits even if every thickness is at the thin end
     /// of its tolerance.
     pub fn work_out(measured: &Measured, base: Input, seat: Input, top_lift: Input) -> Vec<Self> {
-        let insole = measured.input_or(Field::InsoleThickness, 4.0, 1.0);
-        let clearance = measured.input_or(Field::NailClearance, 3.0, 0.0);
+        let insole = measured.given(Field::InsoleThickness);
+        let clearance = measured.given(Field::NailClearance);
         let bite = Input::usual("bite", BITE, Unit::Millimetre, Source::Practice);
         let heel_seat = Self::of(
             measured,

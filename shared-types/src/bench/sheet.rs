@@ -176,8 +176,13 @@ impl BenchSheet {
             ],
         );
         if let Some(welt) = &self.welt {
+            let left_alone = if self.inseam.is_some() {
+                ""
+            } else {
+                ", if it is renewed"
+            };
             section(
-                format!("Welt: {}", welt.run.label()),
+                format!("Welt: {}{left_alone}", welt.run.label()),
                 vec![&welt.strip, &welt.strip_for_pair],
             );
         }
@@ -288,10 +293,10 @@ fn inseam(measured: &Measured, choice: SeamChoice, length: Input) -> SeamFigures
 /// A chain stitch goes through sole and insole, inside the rib's line; the others lie on the welt.
 fn outsole_seam(measured: &Measured, choice: SeamChoice, sole: &SoleFigures) -> SeamFigures {
     let all_round = measured.welt == WeltRun::AllRound;
-    let outside = measured.input_or(Field::StitchLine, 3.0, 1.0);
+    let outside = measured.given(Field::StitchLine);
     let (per_inch, distance) = match choice.stitch {
         Stitch::Chain => {
-            let inset = measured.input_or(Field::RibInset, 8.0, 2.0);
+            let inset = measured.given(Field::RibInset);
             let inside = Input {
                 value: -inset.value,
                 ..inset
@@ -306,7 +311,7 @@ fn outsole_seam(measured: &Measured, choice: SeamChoice, sole: &SoleFigures) -> 
         choice,
         sole.stitch_line(all_round, distance),
         measured.input_or(Field::OutsolePitch, super::length::INCH / per_inch, 0.0),
-        measured.input_or(Field::OutsoleThrough, 8.0, 2.0),
+        measured.given(Field::OutsoleThrough),
     )
 }
 

@@ -35,6 +35,8 @@ pub struct SoleFigures {
     pub insole_edge: Figure,
     /// From heel breast round the toe to heel breast, along the insole.
     pub breast_to_breast: Figure,
+    /// How far the outsole stands proud of the insole.
+    pub edge_beyond: Input,
     /// The outsole's area.
     pub outsole_area: Figure,
     /// The way round the outsole.
@@ -103,6 +105,7 @@ impl SoleFigures {
             insole_area,
             insole_edge,
             breast_to_breast,
+            edge_beyond: proud,
             outsole_area,
             outsole_edge,
             half_sole_area,
@@ -127,7 +130,7 @@ impl SoleFigures {
         measured
             .input(Field::SoleEdge)
             .or_else(from_length)
-            .unwrap_or_else(|| measured.input_or(Field::SoleEdge, 6.0, 2.0))
+            .unwrap_or_else(|| measured.given(Field::SoleEdge))
     }
 
     /// The stitch line of the outsole from breast to breast or all round, `by` outside the insole.

@@ -109,7 +109,7 @@ impl Heel {
             ball,
             seat,
             top_lift,
-            rand: measured.input_or(Field::Rand, 0.0, 0.0),
+            rand: measured.given(Field::Rand),
         };
         Self::Worked(Box::new(HeelFigures::of(
             measured,
@@ -209,8 +209,8 @@ struct Lifts {
 
 impl Lifts {
     fn of(measured: &Measured, base: &Figure) -> Self {
-        let lift = measured.input_or(Field::Lift, 5.0, 0.0);
-        let sanding = measured.input_or(Field::Sanding, 1.5, 0.0);
+        let lift = measured.given(Field::Lift);
+        let sanding = measured.given(Field::Sanding);
         let exact_base = base.input().known_within(0.0);
         let count = Recipe {
             label: "Lifts",

@@ -119,7 +119,7 @@ impl HeelShape {
         );
         let back = Face::of(
             ["Angle of the back at the floor", "Back set in at the floor"],
-            measured.input_or(Field::BackSet, 4.0, 2.0),
+            measured.given(Field::BackSet),
             &Faces::new(&base_at_back, new, old),
         );
         let breast = Face::of(
@@ -127,7 +127,7 @@ impl HeelShape {
                 "Angle of the breast at the floor",
                 "Breast set back at the floor",
             ],
-            measured.input_or(Field::BreastSet, 0.0, 1.0),
+            measured.given(Field::BreastSet),
             &Faces::new(&base_at_breast, new, old),
         );
         let top_lift_length = Recipe {
