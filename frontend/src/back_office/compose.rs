@@ -1,17 +1,18 @@
 //! Composing an offer: what was found, one to three choices, each priced and dated.
 
 use leptos::prelude::*;
-use shared_types::form::offer::{ACT_PREPARE, OfferField, choice_prefix, is_used};
+use shared_types::form::offer::{ACT_PREPARE, ACT_PROPOSE, OfferField, choice_prefix, is_used};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::PairId;
 use shared_types::paths;
 use shared_types::pricebook::Service;
+use shared_types::scope::discovery::{Discovery, Place};
 use shared_types::scope::sheet::ChoiceKey;
 use shared_types::scope::{Scope, ScopeProblem};
 use shared_types::ticket::{Pair, Rating, Ticket};
 
 use crate::document::{BackRoom, Desk, Room};
-use crate::elements::field::{PhotoPicker, TextArea, TextField};
+use crate::elements::field::{PhotoPicker, TextArea, TextField, Tick};
 use crate::elements::pair_words::tag_words;
 use crate::elements::picture_ticks::PictureTicks;
 use crate::elements::to_put_right::ToPutRight;
@@ -93,6 +94,7 @@ fn form(props: &Compose, pair: &Pair) -> AnyView {
         </div>
         <ToPutRight count=props.errors.iter().count() />
         <form class="form-rows choice-editor compose" method="post" action=paths::compose(pair.id) enctype="multipart/form-data">
+            {shown_by_teardown(props, pair)}
             {found(props, pair)}
             {caution}
             <div class="flow" id=CHOICES>{choices}</div>
@@ -121,6 +123,44 @@ fn form(props: &Compose, pair: &Pair) -> AnyView {
                 </button>
             </div>
         </form>
+    }
+    .into_any()
+}
+
+/// What the teardown showed, to tick; from it follow the choices.
+fn shown_by_teardown(props: &Compose, pair: &Pair) -> AnyView {
+    let name = OfferField::Discovery.name();
+    let groups: Vec<_> = Place::ALL
+        .into_iter()
+        .map(|place| {
+            let here = Discovery::ALL.iter().filter(|one| one.place() == place);
+            let ticks: Vec<_> = here
+                .map(|one| {
+                    let checked = props.fields.has(&name, one.code());
+                    let name = name.clone();
+                    view! { <Tick label=one.for_bench() name value=one.code() checked /> }
+                })
+                .collect();
+            view! { <fieldset class="group"><legend>{place.label()}</legend>{ticks}</fieldset> }
+        })
+        .collect();
+    let any = Discovery::ALL
+        .iter()
+        .any(|one| props.fields.has(&name, one.code()));
+    view! {
+        <details class="fold discoveries" open=any>
+            <summary>"What the teardown showed"</summary>
+            <div class="discovery-places">{groups}</div>
+            <button
+                class="act"
+                data-act="plain"
+                name=OfferField::Act.name()
+                value=ACT_PROPOSE
+                formaction=format!("{}#{CHOICES}", paths::compose(pair.id))
+            >
+                "Propose choices from this"
+            </button>
+        </details>
     }
     .into_any()
 }

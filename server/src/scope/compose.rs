@@ -8,13 +8,12 @@ use frontend::back_office::preview::{Preview, PreviewPage};
 use frontend::document::Flash;
 use leptos::prelude::*;
 use shared_types::digest::Digest;
-use shared_types::form::offer::{self, ACT_PREPARE, Composed, OfferField};
+use shared_types::form::offer::{self, ACT_PREPARE, ACT_PROPOSE, Composed, OfferField};
 use shared_types::form::scope::ScopeField;
 use shared_types::form::{Fields, FormErrors, Problem};
 use shared_types::id::{NoteId, PairId};
 use shared_types::paths;
 use shared_types::promise::forecast::Queue;
-use shared_types::scope::ScopeProblem;
 use shared_types::scope::offer::Revision;
 use shared_types::scope::sheet::{Choice, ChoiceKey, Matter, Offer, Picture, Sheet};
 use shared_types::staff::Permission;
@@ -23,6 +22,7 @@ use shared_types::ticket::commands::{NewNote, RuleBroken};
 use shared_types::ticket::event::{Audience, Event};
 use shared_types::ticket::{Pair, Ticket};
 
+use super::advice::Advice;
 use super::{next_sheet, pair_of, queries, queue, ticket_of, work_out};
 use crate::app::App;
 use crate::bench::pages::{self as bench, Again};
@@ -49,7 +49,7 @@ pub(super) async fn show(State(app): State<App>, staff: SignedIn, At(id): At<Pai
         &staff,
         (ticket, id),
         StatusCode::OK,
-        (fields, FormErrors::default()),
+        (None, fields, FormErrors::default()),
     )
     .await
 }
@@ -71,7 +71,7 @@ async fn compose_page(
     staff: &SignedIn,
     (ticket, id): (Ticket, PairId),
     status: StatusCode,
-    (fields, errors): (Fields, FormErrors<OfferField>),
+    (flash, fields, errors): (Option<Flash>, Fields, FormErrors<OfferField>),
 ) -> AppResult<Response> {
     let mut conn = app.db.read().await?;
     let services = pricebook::services(&mut conn).await?;
@@ -84,7 +84,7 @@ async fn compose_page(
         .map(|(key, lines)| (key, work_out(pair, lines, staff, queue)))
         .collect();
     let props = Compose {
-        desk: staff.desk(None),
+        desk: staff.desk(flash),
         pair: id,
         services,
         fields,
@@ -114,14 +114,19 @@ pub(super) async fn save(
     drop(conn);
     let pair = pair_of(&ticket, id)?;
     let mut sheet = None;
-    if typed.fields.one(&OfferField::Act.name()) == ACT_PREPARE && errors.is_empty() {
+    let mut flash = None;
+    let act = typed.fields.one(&OfferField::Act.name()).to_owned();
+    let advice = Advice::new(&typed.fields, pair, &services);
+    if act == ACT_PROPOSE {
+        let filled = advice.fill(&mut typed.fields, &staff.shop.prices);
+        flash = filled.unwrap_or_else(Some).map(Flash::Refused);
+    } else if act == ACT_PREPARE && errors.is_empty() {
         let book = (services.as_slice(), pair.agreed().lines.as_slice());
         match offer::read(&typed.fields, book, staff.shop.currency()) {
-            Ok(composed) => match prepare(&ticket, pair, composed, (&staff, queue))? {
+            Ok(composed) => match prepare(&ticket, (pair, &advice), composed, (&staff, queue))? {
                 Ok(prepared) => sheet = Some(prepared),
                 Err((key, problem)) => {
-                    let field = OfferField::Work(key, ScopeField::Service);
-                    errors.add(field, Problem::Scope(problem));
+                    errors.add(OfferField::Work(key, ScopeField::Service), problem);
                 }
             },
             Err(found) => errors = found,
@@ -142,7 +147,8 @@ pub(super) async fn save(
     } else {
         StatusCode::UNPROCESSABLE_ENTITY
     };
-    compose_page(&app, &staff, (ticket, id), status, (draft.fields, errors)).await
+    let again = (flash, draft.fields, errors);
+    compose_page(&app, &staff, (ticket, id), status, again).await
 }
 
 /// New pictures go into the journal, for the shop only until the offer is sent, and are ticked.
@@ -191,23 +197,28 @@ async fn keep_pictures(
     Ok(errors)
 }
 
-/// The sheet of a composed offer, or the choice that can't be priced or dated.
+/// The sheet of a composed offer, or the choice that does not hang together or can't be priced or
+/// dated, and why.
 fn prepare(
     ticket: &Ticket,
-    pair: &Pair,
+    (pair, advice): (&Pair, &Advice<'_>),
     composed: Composed,
     (staff, queue): (&SignedIn, Queue),
-) -> Result<Result<Sheet, (ChoiceKey, ScopeProblem)>, AppError> {
+) -> Result<Result<Sheet, (ChoiceKey, Problem)>, AppError> {
     let mut choices = Vec::new();
     for choice in composed.choices {
-        match work_out(pair, choice.lines, staff, queue) {
+        let lines = match advice.with_reasons(choice.lines) {
+            Ok(lines) => lines,
+            Err(problem) => return Ok(Err((choice.key, problem))),
+        };
+        match work_out(pair, lines, staff, queue) {
             Ok(scope) => choices.push(Choice {
                 key: choice.key,
                 title: choice.title,
                 words: choice.words,
                 scope,
             }),
-            Err(problem) => return Ok(Err((choice.key, problem))),
+            Err(problem) => return Ok(Err((choice.key, Problem::Scope(problem)))),
         }
     }
     let known = || pair.notes.iter().flat_map(|note| &note.pictures);

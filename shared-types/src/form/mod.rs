@@ -87,6 +87,9 @@ pub enum Problem {
     /// The customer was not told of a caution.
     #[error("Tell the customer of the caution and tick this before you go on.")]
     CautionNotTold,
+    /// Work that does not hang together, with what would mend it.
+    #[error("{0}")]
+    HangsNotTogether(String),
     /// A scope that can't be priced or dated.
     #[error(transparent)]
     Scope(#[from] ScopeProblem),
@@ -196,8 +199,13 @@ impl Fields {
 
     /// Puts one value in the place of all that this name has.
     pub fn set(&mut self, name: &str, value: impl Into<String>) {
-        self.0.retain(|(known, _)| known != name);
+        self.remove(name);
         self.push(name, value);
+    }
+
+    /// Takes all values of this name away.
+    pub fn remove(&mut self, name: &str) {
+        self.0.retain(|(known, _)| known != name);
     }
 
     /// The first value of this name, or nothing typed.

@@ -1,11 +1,14 @@
 //! The forms around an offer: composing it, changing an agreed scope, writing down a word.
 
+use std::collections::BTreeSet;
+
 use crate::digest::Digest;
 use crate::form::scope::{self, ScopeField};
 use crate::form::{Fields, FormErrors, Problem};
 use crate::money::Currency;
 use crate::pricebook::Service;
 use crate::scope::ScopeLine;
+use crate::scope::discovery::Discovery;
 use crate::scope::offer::Word;
 use crate::scope::sheet::{ChoiceKey, Given};
 use crate::text::{Line, Words};
@@ -13,6 +16,8 @@ use crate::text::{Line, Words};
 /// A field of the offer composer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum OfferField {
+    /// Codes of what the teardown showed.
+    Discovery,
     /// What was found.
     Found,
     /// Digests of the pair's pictures to show.
@@ -37,6 +42,7 @@ impl OfferField {
     /// The field's name in the form.
     pub fn name(self) -> String {
         let name = match self {
+            Self::Discovery => "discovery",
             Self::Found => "found",
             Self::Picture => "picture",
             Self::Photo => "photo",
@@ -58,6 +64,15 @@ pub fn choice_prefix(key: ChoiceKey) -> String {
 
 /// The code of the button that prepares the offer for a look; any other works out the prices.
 pub const ACT_PREPARE: &str = "prepare";
+
+/// The code of the button that fills the choices with what the discoveries ask for.
+pub const ACT_PROPOSE: &str = "propose";
+
+/// What the teardown showed, as it was ticked.
+pub fn discoveries(fields: &Fields) -> BTreeSet<Discovery> {
+    let name = OfferField::Discovery.name();
+    fields.all(&name).filter_map(Discovery::from_code).collect()
+}
 
 /// An offer as composed, not yet priced and dated.
 #[derive(Clone, Debug, PartialEq, Eq)]
