@@ -34,9 +34,15 @@ impl Free {
         self.first = [0; LENGTHS.len()];
     }
 
+    /// Before this minute no so many free ones begin at or after `from`: cheap to tell, and often
+    /// enough to pass over a busy hand.
+    pub(super) fn not_before(&self, from: u32, minutes: u32) -> u32 {
+        from.max(self.first[class(minutes)])
+    }
+
     /// The gaps that may hold so many minutes at or after `from`.
     fn candidates(&self, from: u32, minutes: u32) -> impl Iterator<Item = &Gap> {
-        let from = from.max(self.first[class(minutes)]);
+        let from = self.not_before(from, minutes);
         let reach = from.saturating_add(minutes);
         let start = self.gaps.partition_point(|gap| gap.to < reach);
         self.gaps[start..].iter()

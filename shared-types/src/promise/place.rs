@@ -163,9 +163,19 @@ impl Table {
                 ends: from,
             });
         }
-        let slots = (0..self.hands.len())
-            .filter_map(|hand| self.slot_with(board, step, minutes, from, hand));
-        slots.min_by_key(|slot| slot.ends)
+        let mut best: Option<Slot> = None;
+        for (hand, (axis, free)) in board.hands.iter().zip(&self.hands).enumerate() {
+            let open = free.not_before(axis.open_before(from), minutes);
+            let at_best = axis.clock_after(open, minutes).unwrap_or(NEVER);
+            if best.is_some_and(|best| best.ends <= at_best) {
+                continue;
+            }
+            let slot = self.slot_with(board, step, minutes, from, hand);
+            if slot.is_some_and(|slot| best.is_none_or(|best| slot.ends < best.ends)) {
+                best = slot;
+            }
+        }
+        best
     }
 
     fn slot_with(

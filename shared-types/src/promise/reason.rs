@@ -171,7 +171,7 @@ impl<'a> Parts<'a> {
             .map_or(slot.starts, |free| free.starts.clamp(opens, slot.starts));
         self.hands.minutes += hand_free - opens;
         let there = |other: &Slot, from, to| other.starts < to && from < other.ends;
-        for (place, slots) in others.iter().enumerate() {
+        for (place, slots) in others.iter().enumerate().filter(|_| hand_free > opens) {
             if slots.iter().any(|other| there(other, opens, hand_free)) {
                 self.hands.pairs.insert(place);
             }
@@ -184,6 +184,9 @@ impl<'a> Parts<'a> {
         };
         let wait = &mut self.stations[station];
         wait.minutes += slot.starts - hand_free;
+        if slot.starts == hand_free {
+            return;
+        }
         for (place, (slots, pair)) in others.iter().zip(&self.board.pairs).enumerate() {
             let steps = &self.board.steps[pair.steps.clone()];
             let is_there = slots.iter().zip(steps).any(|(other, step)| {

@@ -88,16 +88,39 @@ impl<'a> Turn<'a> {
         chance: Chance,
     ) -> Result<Option<Moment>, Misfit> {
         let steps = self.board.lay_out(&self.tag, steps)?;
+        let mut draws: Vec<Kept> = vec![Kept::NOT_ASKED; self.tables.len()];
         let mut last = None;
         let mut asked = self.board.shop.next_open(0);
         while let Some(clock) = asked {
-            if !self.odds(&steps, clock, day).reach(chance) {
+            self.ask(&steps, clock, day, &mut draws);
+            let odds = Odds {
+                kept: count(draws.iter().filter(|draw| draw.in_time).count()),
+                draws: count(draws.len()),
+            };
+            if !odds.reach(chance) {
                 break;
             }
             last = Some(clock);
             asked = self.board.shop.next_open((clock / GRID + 1) * GRID);
         }
         Ok(last.map(|clock| self.board.moment(clock)))
+    }
+
+    /// Brings every draw to an answer at `clock`.
+    fn ask(&mut self, steps: &[BoardStep], clock: u32, day: Date, draws: &mut [Kept]) {
+        let board = self.board;
+        for ((table, luck, earliest), draw) in self.tables.iter_mut().zip(draws) {
+            // Whoever has to wait for the bench until then loses nothing by answering later.
+            if draw.answered_by.is_some_and(|by| clock <= by) {
+                continue;
+            }
+            let finish = finish(board, table, *luck, steps, clock, *earliest);
+            let period = board.pickup(finish);
+            *draw = Kept {
+                answered_by: table.slots.first().map(|slot| slot.starts),
+                in_time: period.is_some_and(|period| board.days[period] <= day),
+            };
+        }
     }
 
     /// What waiting does: the ready day with this chance for an answer now, and at each of so many
@@ -130,24 +153,25 @@ impl<'a> Turn<'a> {
         let mut periods: Vec<u32> = periods.collect();
         Forecast::count(board, &mut periods)
     }
+}
 
-    fn odds(&mut self, steps: &[BoardStep], from: u32, day: Date) -> Odds {
-        let board = self.board;
-        let in_time = self
-            .tables
-            .iter_mut()
-            .filter_map(|(table, luck, earliest)| {
-                let finish = finish(board, table, *luck, steps, from, *earliest);
-                board
-                    .pickup(finish)
-                    .filter(|period| board.days[*period] <= day)
-            });
-        let kept = u32::try_from(in_time.count()).unwrap_or(u32::MAX);
-        Odds {
-            kept,
-            draws: u32::try_from(self.tables.len()).unwrap_or(u32::MAX),
-        }
-    }
+/// Whether a draw keeps the day, for all answers until this clock minute: until then nobody has
+/// time to begin.
+#[derive(Clone, Copy)]
+struct Kept {
+    answered_by: Option<u32>,
+    in_time: bool,
+}
+
+impl Kept {
+    const NOT_ASKED: Self = Self {
+        answered_by: None,
+        in_time: false,
+    };
+}
+
+fn count(draws: usize) -> u32 {
+    u32::try_from(draws).unwrap_or(u32::MAX)
 }
 
 fn finish(
@@ -159,6 +183,7 @@ fn finish(
     earliest: u32,
 ) -> u32 {
     if earliest == NEVER {
+        table.slots.clear();
         return NEVER;
     }
     table.try_steps(board, steps, from.max(earliest), Course::Drawn(luck))
