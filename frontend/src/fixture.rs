@@ -330,6 +330,7 @@ pub(crate) fn split_welt_offer() -> Offer {
             "A new sole can't be stitched to a split welt, so the agreed work can't start yet. We \
              keep the pair safe and ring you to find another way.",
         ),
+        ready_if_declined: scope(&soles_and_heels(), at).ready_by,
         answer_by: shop().answer_by(at),
         take_back: Minutes::new(24 * 60),
         cautions: Vec::new(),

@@ -9,6 +9,7 @@
 //!   `photos`, `notices`, `today`
 //! - `mail`: the outbox and who delivers it
 //! - [`demo`]: fills the invented shop
+//! - [`cli`]: the computation from the command line
 //!
 //! A slice's `queries` is private to it. Slices call each other only through what the top of
 //! their `mod.rs` offers.
@@ -16,6 +17,7 @@
 pub mod app;
 mod assets;
 mod bench;
+pub mod cli;
 pub mod clock;
 pub mod config;
 mod counter;

@@ -1,6 +1,6 @@
 //! The command line: `lastword serve`, `lastword verify`, `lastword demo`.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use anyhow::Context as _;
@@ -10,7 +10,7 @@ use server::clock::Clock;
 use server::config::{Config, ServeOptions};
 use server::db::Db;
 use server::record::verify;
-use server::{demo, listen, mail};
+use server::{cli, demo, listen, mail};
 use tokio::net::TcpListener;
 
 /// The customer portal and back office of a boot- and shoe-repair shop.
@@ -41,6 +41,16 @@ enum Act {
             hide_env_values = true
         )]
         database: String,
+    },
+    /// Work out a bench sheet from a JSON file of measurements
+    ///
+    /// The file's form is shown by server/src/cli/bench-sheet.example.json.
+    BenchSheet {
+        /// The file
+        file: PathBuf,
+        /// Print JSON instead of tables
+        #[arg(long)]
+        json: bool,
     },
     /// Fill the invented shop Juniper Row and run it
     Demo {
@@ -105,6 +115,10 @@ async fn run(act: Act) -> anyhow::Result<ExitCode> {
             } else {
                 ExitCode::FAILURE
             })
+        }
+        Act::BenchSheet { file, json } => {
+            say(cli::bench_sheet::run(&file, json)?.trim_end());
+            Ok(ExitCode::SUCCESS)
         }
         Act::Demo {
             serve: options,

@@ -48,7 +48,6 @@ async fn the_bench_sees_its_pairs_in_the_order_of_work() -> Result<()> {
         );
     }
     bench.fits().await?;
-    bench.keeps_picture("bench.png").await?;
     bench.complains_of_nothing().await?;
     bench.closes().await?;
     app.ends().await

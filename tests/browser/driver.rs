@@ -26,6 +26,8 @@ pub(super) enum Scripts {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Screen {
     Telephone,
+    /// A telephone as long as a picture in the README.
+    LongTelephone,
     Desk,
 }
 
@@ -33,6 +35,7 @@ impl Screen {
     const fn size(self) -> (u32, u32) {
         match self {
             Self::Telephone => (390, 844),
+            Self::LongTelephone => (390, 1300),
             Self::Desk => (1280, 900),
         }
     }
@@ -89,7 +92,7 @@ impl Browser {
             let blocked = json!({ "profile.managed_default_content_settings.javascript": 2 });
             caps.add_experimental_option("prefs", blocked)?;
         }
-        if screen == Screen::Telephone {
+        if screen != Screen::Desk {
             let metrics =
                 json!({ "width": width, "height": height, "pixelRatio": 2.0, "touch": true });
             caps.add_experimental_option("mobileEmulation", json!({ "deviceMetrics": metrics }))?;
@@ -297,13 +300,29 @@ impl Browser {
     /// by naming a folder in `LASTWORD_PICTURES`.
     pub(super) async fn keeps_picture(&self, name: &str) -> Result<()> {
         let folder = std::env::var_os("LASTWORD_PICTURES");
-        let Some(folder) = folder.filter(|_| self.scripts == Scripts::On) else {
+        let Some(folder) = folder else {
             return Ok(());
         };
+        // A relative folder is meant from the root of the workspace.
+        let folder = PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/..")).join(folder);
         self.evaluates("window.scrollTo(0, 0);").await?;
+        self.has_all_pictures().await?;
         std::fs::create_dir_all(&folder)?;
         let picture = self.driver.screenshot_as_png().await?;
-        std::fs::write(PathBuf::from(folder).join(name), picture)?;
+        std::fs::write(folder.join(name), picture)?;
+        Ok(())
+    }
+
+    /// Waits until every picture of the page has arrived, and fails if one does not.
+    pub(super) async fn has_all_pictures(&self) -> Result<()> {
+        let begun = Instant::now();
+        let missing = "const images = [...document.images];
+            images.forEach((image) => { image.loading = 'eager'; });
+            return images.filter((image) => !image.complete || !image.naturalWidth).length;";
+        while self.evaluates(missing).await? != json!(0) {
+            ensure!(begun.elapsed() < PATIENCE, "a picture is missing");
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
         Ok(())
     }
 

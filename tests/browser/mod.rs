@@ -3,4 +3,5 @@
 mod bench;
 mod driver;
 mod keyboard;
+mod pictures;
 mod whole_job;

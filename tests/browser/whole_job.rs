@@ -77,7 +77,6 @@ async fn takes_in(app: &TestApp, counter: &Browser, scripts: Scripts) -> Result<
     if scripts == Scripts::On {
         counter.sees("together $123.40").await?;
     }
-    counter.keeps_picture("intake.png").await?;
     counter.presses("Work out price and day").await?;
     counter.sees("$123.40").await?;
     counter.sees("Wed 2 Dec").await?;
@@ -147,12 +146,10 @@ async fn answers(app: &TestApp, customer: &Browser, link: &str) -> Result<()> {
     customer.opens(link).await?;
     customer.sees("Both soles are off.").await?;
     customer.fits().await?;
-    customer.keeps_picture("customer.png").await?;
     customer.presses("See what we found").await?;
     customer.sees("We need your word").await?;
     customer.islands_wake().await?;
     customer.fits().await?;
-    customer.keeps_picture("offer.png").await?;
     customer
         .presses("Yes, do it: $189.64 more, ready Thu 3 Dec")
         .await?;

@@ -1,6 +1,6 @@
 //! The program as it is installed: started, asked, stopped, and killed without warning.
 
 mod kill;
-mod program;
+pub(crate) mod program;
 mod start;
 mod verify;

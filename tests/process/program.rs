@@ -9,17 +9,17 @@ use anyhow::{Context as _, Result, ensure};
 use crate::harness::handed;
 
 /// A running program.
-pub(super) struct Program {
+pub(crate) struct Program {
     running: Child,
     /// Where it is up.
-    pub(super) origin: String,
+    pub(crate) origin: String,
     /// What it said until it was up.
-    pub(super) said: String,
+    pub(crate) said: String,
 }
 
 impl Program {
     /// Serves from this folder and waits until the program says that it is up.
-    pub(super) fn serve(data: &Path, listen: &str, database: Option<&str>) -> Result<Self> {
+    pub(crate) fn serve(data: &Path, listen: &str, database: Option<&str>) -> Result<Self> {
         let mut command = command()?;
         command
             .args(["serve", "--listen", listen, "--data"])
@@ -27,6 +27,24 @@ impl Program {
         if let Some(database) = database {
             command.args(["--database", database]);
         }
+        Self::starts(command, |line| line.strip_prefix("Lastword is up at "))
+    }
+
+    /// Opens the invented shop in this folder and waits until it has printed its last line.
+    pub(crate) fn demo(data: &Path) -> Result<Self> {
+        let mut command = command()?;
+        command
+            .args(["demo", "--listen", "127.0.0.1:0", "--data"])
+            .arg(data)
+            .args(["--islands", &handed("LASTWORD_ISLANDS")?]);
+        // The third customer's link is the last line; the origin stands in it.
+        Self::starts(command, |line| {
+            let (origin, _) = line.trim().split_once("/t/")?;
+            line.contains("two pairs").then_some(origin)
+        })
+    }
+
+    fn starts(mut command: Command, origin: impl Fn(&str) -> Option<&str>) -> Result<Self> {
         let mut running = command
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
@@ -37,7 +55,7 @@ impl Program {
             let line = line?;
             said.push_str(&line);
             said.push('\n');
-            if let Some(origin) = line.strip_prefix("Lastword is up at ") {
+            if let Some(origin) = origin(&line) {
                 let origin = origin.to_owned();
                 return Ok(Self {
                     running,
@@ -51,20 +69,20 @@ impl Program {
     }
 
     /// The address that it listens on.
-    pub(super) fn listens_on(&self) -> Result<String> {
+    pub(crate) fn listens_on(&self) -> Result<String> {
         let address = self.origin.strip_prefix("http://");
         Ok(address.context("an address without TLS")?.to_owned())
     }
 
     /// Kills it without warning.
-    pub(super) fn dies(mut self) -> Result<()> {
+    pub(crate) fn dies(mut self) -> Result<()> {
         self.running.kill()?;
         self.running.wait()?;
         Ok(())
     }
 
     /// Asks it to stop, as a service manager does, and waits until it has.
-    pub(super) fn stops(mut self) -> Result<()> {
+    pub(crate) fn stops(mut self) -> Result<()> {
         let id = self.running.id().to_string();
         ensure!(
             Command::new("kill")
@@ -86,12 +104,12 @@ impl Drop for Program {
 }
 
 /// Runs the program with these arguments to its end.
-pub(super) fn run(arguments: &[&str]) -> Result<Output> {
+pub(crate) fn run(arguments: &[&str]) -> Result<Output> {
     Ok(command()?.args(arguments).output()?)
 }
 
 /// What it wrote, whichever way.
-pub(super) fn words(output: &Output) -> String {
+pub(crate) fn words(output: &Output) -> String {
     let (out, err) = (&output.stdout, &output.stderr);
     format!(
         "{}{}",

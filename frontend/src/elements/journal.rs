@@ -37,7 +37,7 @@ pub fn Journal(
 pub fn JournalEntry(
     /// The entry.
     note: Note,
-    /// Who it is from, such as `from the bench`.
+    /// Who it is from, such as `from the shop`.
     who: String,
     /// The shop's zone.
     zone: Zone,
@@ -64,7 +64,7 @@ fn who(note: &Note) -> String {
         (Actor::Customer, _) => "you asked",
         (_, Audience::Question) => "you asked, and we wrote it down",
         (_, Audience::Reply) => "our reply",
-        (Actor::Staff(_) | Actor::Program, _) => "from the bench",
+        (Actor::Staff(_) | Actor::Program, _) => "from the shop",
     };
     words.to_owned()
 }

@@ -8,7 +8,6 @@ use shared_types::scope::Scope;
 use shared_types::scope::difference::difference;
 use shared_types::scope::offer::{OfferState, Revision, Word};
 use shared_types::scope::sheet::{Choice, Offer, Sheet};
-use time::Date;
 
 use crate::elements::caution::Cautions;
 use crate::elements::pair_words::begun;
@@ -45,11 +44,10 @@ pub fn OfferSheet(
     let sheet = revision.sheet;
     let offer = sheet.offer().cloned()?;
     let agreed = sheet.agreed.clone();
-    let agreed_day = match day_after(Word::Decline, &sheet, &zone) {
-        Some(day) => view! { "ready " <Day day /> }.into_any(),
-        None => {
-            view! { "for " <Day day=agreed.ready_by /> ", a day that we have not kept" }.into_any()
-        }
+    let agreed_day = if agreed.ready_by >= zone.day(sheet.made_at) {
+        view! { "ready " <Day day=agreed.ready_by /> }.into_any()
+    } else {
+        view! { "for " <Day day=agreed.ready_by /> ", a day that we have not kept" }.into_any()
     };
     let agreed_heading = if is_open(state) {
         "Agreed so far"
@@ -74,7 +72,7 @@ pub fn OfferSheet(
         <section class="offer-choices">
             <h2>{choices_heading(&offer, state)}</h2>
             {by_when(state, &zone)}
-            {leaves(&sheet, &zone, state, press, turn)}
+            {leaves(&sheet, state, press, turn)}
             {taken_back.map(|words| view! { <p>{words}</p> })}
             <p class="offer-seal">
                 "Seal of this offer: " <code>{seal}</code>
@@ -106,22 +104,6 @@ pub fn word_words(word: Word, sheet: &Sheet) -> String {
         },
         Word::Decline => "No, go on as agreed".to_owned(),
     }
-}
-
-/// The day that stands after this word; nothing where that is a day that was agreed before and had
-/// passed when the offer was made, because then only the shop can give a new one.
-pub fn day_after(word: Word, sheet: &Sheet, zone: &Zone) -> Option<Date> {
-    let day = scope_after(word, sheet).ready_by;
-    (day >= zone.day(sheet.made_at)).then_some(day)
-}
-
-/// The scope that stands after this word.
-pub fn scope_after(word: Word, sheet: &Sheet) -> &Scope {
-    let chosen = match word {
-        Word::Accept(key) => sheet.choice(key),
-        Word::Decline => None,
-    };
-    chosen.map_or(&sheet.agreed, |choice| &choice.scope)
 }
 
 fn agreed_caption(sheet: &Sheet) -> String {
@@ -162,13 +144,7 @@ fn take_back_words(offer: &Offer) -> String {
 }
 
 /// The leaves; around them the form, if a word can be given.
-fn leaves(
-    sheet: &Sheet,
-    zone: &Zone,
-    state: OfferState,
-    press: Press,
-    turn: u32,
-) -> Option<AnyView> {
+fn leaves(sheet: &Sheet, state: OfferState, press: Press, turn: u32) -> Option<AnyView> {
     let offer = sheet.offer()?;
     let buttons = if is_open(state) {
         Some(press == Press::Inert)
@@ -190,7 +166,7 @@ fn leaves(
             choice_leaf(choice, &sheet.agreed, offer.choices.len(), chosen, buttons)
         })
         .collect();
-    let words = decline_words(sheet, zone);
+    let words = decline_words(sheet);
     let decline = decline_leaf(offer, words, given == Some(Word::Decline), buttons);
     let leaves = view! {
         <div class="leaves" data-choices=offer.choices.len().to_string()>{choices}{decline}</div>
@@ -309,12 +285,9 @@ fn decline_leaf(
     }
 }
 
-fn decline_words(sheet: &Sheet, zone: &Zone) -> String {
-    let total = sheet.agreed.total();
-    match day_after(Word::Decline, sheet, zone) {
-        Some(day) => format!("No, go on as agreed: {total}, ready {}", day_words(day)),
-        None => format!("No, go on as agreed: {total}, and tell me a new day"),
-    }
+fn decline_words(sheet: &Sheet) -> String {
+    let (total, day) = (sheet.agreed.total(), sheet.ready_after(Word::Decline));
+    format!("No, go on as agreed: {total}, ready {}", day_words(day))
 }
 
 /// What comes and what goes with a choice, line by line.

@@ -9,7 +9,7 @@ use shared_types::scope::offer::{OfferState, Revision};
 use shared_types::shop::Shop;
 
 use crate::document::{Flash, Portal};
-use crate::elements::offer_sheet::{OfferSheet, Press, day_after, scope_after, word_words};
+use crate::elements::offer_sheet::{OfferSheet, Press, word_words};
 use crate::elements::pair_words::{begun, tag_words};
 use crate::elements::pictures::Photos;
 use crate::elements::prose::Prose;
@@ -156,10 +156,9 @@ fn answered(
         return ().into_any();
     };
     let (sheet, turn) = (&revision.sheet, answer.turn);
-    let scope = scope_after(answer.word, sheet);
+    let scope = sheet.scope_after(answer.word);
     let total = scope.total().to_string();
-    let ready = day_after(answer.word, sheet, zone);
-    let ready = ready.map(|day| view! { ", ready " <Day day /> });
+    let day = sheet.ready_after(answer.word);
     let digest = revision.digest;
     let take_back = match take_back_until {
         Some(until) => {
@@ -176,7 +175,7 @@ fn answered(
     view! {
         <p>
             <b dir="auto">{word_words(answer.word, sheet)}</b> ", said "
-            <When at zone=zone.clone() /> ": " <b>{total}</b> " together" {ready} ". " <a href=paths::word(key, digest)>"Receipt to keep"</a>
+            <When at zone=zone.clone() /> ": " <b>{total}</b> " together, ready " <Day day /> ". " <a href=paths::word(key, digest)>"Receipt to keep"</a>
         </p>
         {take_back}
     }

@@ -349,10 +349,11 @@ fn a_day_that_has_passed_is_not_promised_again() {
     let mut record = Record::taken_in(vec![boots()], &soles_and_heels());
     let mut offer = split_welt_offer();
     offer.answer_by = december(18, 17, 30);
+    offer.ready_if_declined = shop().calendar.zone.day(december(19, 9, 0));
     record.offer(BOOTS, december(16, 10, 0), offer);
     let html = offer_page(&record, december(16, 10, 5));
     assert!(
-        html.contains("No, go on as agreed: $178.66, and tell me a new day"),
+        html.contains("No, go on as agreed: $178.66, ready Sat 19 Dec"),
         "{html}"
     );
     assert!(!read(&html).contains("ready Fri 11 Dec $"));

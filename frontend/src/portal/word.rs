@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use shared_types::key::PortalKey;
-use shared_types::moment::{Moment, Zone};
+use shared_types::moment::Moment;
 use shared_types::paths;
 use shared_types::scope::offer::{Answer, OfferState, Revision, Via, Word};
 use shared_types::scope::sheet::{Given, Sheet};
@@ -10,7 +10,7 @@ use shared_types::shop::Shop;
 
 use crate::document::{Flash, Portal};
 use crate::elements::caution::Cautions;
-use crate::elements::offer_sheet::{day_after, price_step, scope_after, word_words};
+use crate::elements::offer_sheet::{price_step, word_words};
 use crate::elements::pair_words::{begun, tag_words};
 use crate::elements::price_table::PriceTable;
 use crate::elements::take_back::TakeBack;
@@ -92,7 +92,7 @@ pub fn WordPage(props: WordReceipt) -> impl IntoView {
                         <dd><WhenKept at=answer.at zone=zone.clone() /> ", " {via_words(&answer.via)}</dd>
                     </div>
                     {back}
-                    {money_and_day(answer.word, &sheet, &zone)}
+                    {money_and_day(answer.word, &sheet)}
                 </dl>
                 {agreed_table(answer.word, &sheet)}
                 {acknowledged}
@@ -130,12 +130,10 @@ fn take_back_until(state: OfferState, answer: &Answer) -> Option<Moment> {
     }
 }
 
-fn money_and_day(word: Word, sheet: &Sheet, zone: &Zone) -> impl IntoView + use<> {
-    let scope = scope_after(word, sheet);
-    let ready = match day_after(word, sheet, zone) {
-        Some(day) => view! { <b><Day day /></b> {format!(" {}", day.year())} }.into_any(),
-        None => view! { "We tell you a new day." }.into_any(),
-    };
+fn money_and_day(word: Word, sheet: &Sheet) -> impl IntoView + use<> {
+    let scope = sheet.scope_after(word);
+    let day = sheet.ready_after(word);
+    let ready = view! { <b><Day day /></b> {format!(" {}", day.year())} };
     let step = match word {
         Word::Accept(key) => sheet
             .choice(key)
@@ -157,7 +155,7 @@ fn money_and_day(word: Word, sheet: &Sheet, zone: &Zone) -> impl IntoView + use<
 }
 
 fn agreed_table(word: Word, sheet: &Sheet) -> impl IntoView + use<> {
-    let scope = scope_after(word, sheet).clone();
+    let scope = sheet.scope_after(word).clone();
     let before = matches!(word, Word::Accept(_)).then(|| sheet.agreed.clone());
     let caption = format!("{}: the whole list", begun(sheet.pair.as_str()));
     view! { <PriceTable scope caption before /> }

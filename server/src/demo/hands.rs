@@ -238,6 +238,7 @@ impl Hands {
             pictures: pictures.to_vec(),
             choices: ways?,
             if_declined: Words::parse(asked.if_declined)?,
+            ready_if_declined: pair.ready_if_declined(&self.shop, queue, now)?,
             answer_by: self.shop.answer_by(now),
             take_back: self.shop.terms.take_back,
             cautions: pair.about.rating.cautions(),

@@ -14,6 +14,7 @@ use shared_types::scope::sheet::Matter;
 use shared_types::shop::Shop;
 use shared_types::tax::TaxBasis;
 use shared_types::ticket::{Pair, Ticket};
+use time::Date;
 
 use super::calendar;
 use super::stationery::{Letter, Part};
@@ -101,7 +102,7 @@ impl About<'_> {
 }
 
 /// A scope's lines, its tax, its total and its day.
-fn scope_rows(scope: &Scope) -> Part {
+fn scope_rows(scope: &Scope, day: Date) -> Part {
     let lines = scope.lines.iter().zip(&scope.quote.lines);
     let mut rows: Vec<(String, String)> = lines
         .map(|(line, priced)| (line.title.to_string(), priced.price.to_string()))
@@ -114,7 +115,7 @@ fn scope_rows(scope: &Scope) -> Part {
         rows.push((name, tax.tax.to_string()));
     }
     rows.push(("Total".to_owned(), scope.total().to_string()));
-    rows.push(("Ready by".to_owned(), day_words(scope.ready_by)));
+    rows.push(("Ready by".to_owned(), day_words(day)));
     Part::Rows(rows)
 }
 
@@ -131,7 +132,7 @@ fn taken_in(about: &About<'_>) -> Letter {
             capital(&pair.about.title()),
             pair.tag
         )));
-        parts.push(scope_rows(pair.agreed()));
+        parts.push(scope_rows(pair.agreed(), pair.promise()));
     }
     parts.push(about.ticket_link("See your ticket"));
     parts.push(Part::Words(
@@ -242,7 +243,7 @@ fn word_recorded(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Lette
             pair.about.title(),
             about.moment(answer.at)
         )),
-        scope_rows(pair.agreed()),
+        scope_rows(pair.agreed(), pair.promise()),
         about.link(
             "Your receipt",
             about.key.as_ref().map(|key| paths::word(key, sheet)),
@@ -275,7 +276,7 @@ fn word_taken_back(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Let
             pair.about.title(),
             about.moment(answer_by)
         )),
-        scope_rows(pair.agreed()),
+        scope_rows(pair.agreed(), pair.promise()),
         about.link(
             "Look at it again",
             about.key.as_ref().map(|key| paths::offer(key, sheet)),
@@ -297,7 +298,10 @@ fn scope_changed(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Lette
         agreement.given.label(),
         pair.about.title()
     ))];
-    parts.push(scope_rows(&revision.sheet.agreed));
+    parts.push(scope_rows(
+        &revision.sheet.agreed,
+        revision.sheet.agreed.ready_by,
+    ));
     parts.extend(
         agreement
             .words
@@ -414,7 +418,7 @@ fn handed_over(about: &About<'_>) -> Result<Letter, MoneyProblem> {
             capital(&pair.about.title()),
             pair.tag
         )));
-        parts.push(scope_rows(pair.agreed()));
+        parts.push(scope_rows(pair.agreed(), pair.promise()));
     }
     let payments = ticket.payments.iter().map(|payment| {
         let name = format!("{}, {}", payment.method.label(), about.moment(payment.at));

@@ -2,10 +2,10 @@
 //! plausible; the owner sets them anew.
 
 use anyhow::Context as _;
-use shared_types::id::ServiceId;
 use shared_types::minutes::Minutes;
 use shared_types::money::{Currency, Money};
 use shared_types::pricebook::Service;
+use shared_types::scope::rules::shipped;
 use shared_types::stage::Stage::{self, Finishing, Heeling, Soling, Structure, Teardown};
 use shared_types::text::{Line, Words};
 
@@ -39,7 +39,7 @@ const fn row(
 }
 
 /// Bench minutes, clock minutes of rest after them, and material for a pair in minor units.
-const ROWS: [Row; 36] = [
+const ROWS: [Row; 41] = [
     row(
         1,
         Teardown,
@@ -300,6 +300,42 @@ const ROWS: [Row; 36] = [
         "Cleaned, conditioned and polished",
         "The leather is cleaned, fed and polished, and rests over night before it goes home.",
     ),
+    row(
+        37,
+        Teardown,
+        (25, 3600, 300),
+        "Dried slowly and treated inside",
+        "A damp or mouldy shoe dries for some days away from any heater, and is cleaned and treated \
+         inside, before anything is glued to it.",
+    ),
+    row(
+        38,
+        Structure,
+        (25, 60, 150),
+        "Heel seats plugged and renailed",
+        "Rusted nails come out, their holes are plugged, and new nails hold the heel.",
+    ),
+    row(
+        39,
+        Structure,
+        (50, 240, 700),
+        "New heel seat pieces",
+        "The leather on which the heel stands is renewed where rust has eaten it.",
+    ),
+    row(
+        40,
+        Finishing,
+        (25, 60, 400),
+        "Lining patched",
+        "A leather patch covers the hole in the lining.",
+    ),
+    row(
+        41,
+        Soling,
+        (75, 720, 4200),
+        "New unit soles",
+        "A moulded sole is replaced as a whole. The new one may look a little different.",
+    ),
 ];
 
 /// The services, with their materials in this currency.
@@ -311,10 +347,8 @@ pub(crate) fn services(currency: Currency) -> anyhow::Result<Vec<Service>> {
 
 impl Row {
     fn service(&self, currency: Currency) -> anyhow::Result<Service> {
-        let mut id = *b"starter service ";
-        id[15] = self.number;
         Ok(Service {
-            id: ServiceId::from_bytes(id),
+            id: shipped::service(self.number),
             title: Line::parse(self.title)?,
             about: Words::parse_optional(self.about)?,
             stage: self.stage,
@@ -330,6 +364,21 @@ mod tests {
     use std::collections::BTreeSet;
 
     use super::*;
+
+    #[test]
+    fn every_service_that_a_rule_names_is_in_the_book() {
+        let services = services(Currency::USD).unwrap();
+        let known: BTreeSet<_> = services.iter().map(|service| service.id).collect();
+        let rules = shipped::rules();
+        for (id, rule) in &rules.rules {
+            let named = rule.claim.services();
+            assert!(
+                named.is_subset(&known),
+                "{id} names a service that is not there"
+            );
+        }
+        assert_eq!(rules.check(&known), Ok(()));
+    }
 
     #[test]
     fn every_row_is_a_service_of_its_own() {

@@ -221,6 +221,11 @@ fn prepare(
             Err(problem) => return Ok(Err((choice.key, Problem::Scope(problem)))),
         }
     }
+    let day = pair.ready_if_declined(&staff.shop, queue, staff.now);
+    let ready_if_declined = match day {
+        Ok(day) => day,
+        Err(problem) => return Ok(Err((ChoiceKey::A, Problem::Scope(problem)))),
+    };
     let known = || pair.notes.iter().flat_map(|note| &note.pictures);
     let pictures = composed.pictures.into_iter().filter_map(|digest| {
         let picture = known().find(|picture| picture.digest == digest)?;
@@ -231,6 +236,7 @@ fn prepare(
         pictures: pictures.collect(),
         choices,
         if_declined: composed.if_declined,
+        ready_if_declined,
         answer_by: staff.shop.answer_by(staff.now),
         take_back: staff.shop.terms.take_back,
         cautions: pair.about.rating.cautions(),
@@ -374,8 +380,11 @@ fn moved(
         }
     }
     let later = |(old, new): (&Choice, &Choice)| new.scope.ready_by > old.scope.ready_by;
-    let has_moved =
-        offer.choices.iter().zip(&fresh.choices).any(later) || offer.answer_by <= staff.now;
+    let declined = pair.ready_if_declined(&staff.shop, queue, staff.now);
+    fresh.ready_if_declined = declined.map_err(|problem| AppError::Internal(problem.into()))?;
+    let has_moved = offer.choices.iter().zip(&fresh.choices).any(later)
+        || fresh.ready_if_declined > offer.ready_if_declined
+        || offer.answer_by <= staff.now;
     if !has_moved {
         return Ok(None);
     }

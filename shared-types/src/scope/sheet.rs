@@ -7,13 +7,14 @@
 use std::fmt;
 
 use serde::{Deserialize, Serialize};
+use time::Date;
 
 use crate::digest::{Digest, canonical_json};
 use crate::minutes::Minutes;
 use crate::moment::Moment;
 use crate::money::{Money, MoneyProblem};
 use crate::scope::Scope;
-use crate::scope::offer::Revision;
+use crate::scope::offer::{Revision, Word};
 use crate::shop::Shop;
 use crate::text::{Line, Words};
 use crate::ticket::{Tag, TicketNumber};
@@ -109,6 +110,9 @@ pub struct Offer {
     pub choices: Vec<Choice>,
     /// What follows from declining, said honestly.
     pub if_declined: Words,
+    /// The day by which the pair is ready if the offer is declined: the agreed one, or a later one
+    /// if that can no longer be kept.
+    pub ready_if_declined: Date,
     /// Until when it can be answered; after that it has lapsed.
     pub answer_by: Moment,
     /// How long an answer can be taken back, unless the bench has started.
@@ -219,6 +223,23 @@ impl Sheet {
         match &self.matter {
             Matter::Offer(offer) => Some(offer),
             Matter::Agreement(_) => None,
+        }
+    }
+
+    /// The scope that stands after this word.
+    pub fn scope_after(&self, word: Word) -> &Scope {
+        let chosen = match word {
+            Word::Accept(key) => self.choice(key),
+            Word::Decline => None,
+        };
+        chosen.map_or(&self.agreed, |choice| &choice.scope)
+    }
+
+    /// The promise that stands after this word.
+    pub fn ready_after(&self, word: Word) -> Date {
+        match (word, self.offer()) {
+            (Word::Decline, Some(offer)) => offer.ready_if_declined,
+            (Word::Accept(_) | Word::Decline, _) => self.scope_after(word).ready_by,
         }
     }
 

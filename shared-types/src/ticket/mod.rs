@@ -20,9 +20,11 @@ use crate::digest::Digest;
 use crate::id::{CustomerId, NoteId, PairId, TicketId};
 use crate::moment::Moment;
 use crate::money::{Currency, Money, MoneyProblem};
+use crate::promise::forecast::Queue;
 use crate::scope::offer::{Answer, OfferState, Revision};
 use crate::scope::sheet::{Matter, Picture};
-use crate::scope::{Scope, ScopeLine};
+use crate::scope::{Scope, ScopeLine, ScopeProblem};
+use crate::shop::Shop;
 use crate::size::ShoeSize;
 use crate::stage::{Hold, Stage};
 use crate::text::{Line, Words};
@@ -487,8 +489,31 @@ impl Pair {
         lines.iter().filter(open).cloned().collect()
     }
 
-    /// The day that was promised.
+    /// The day that was promised: by the last agreement, or by the last word on an offer.
     pub fn promise(&self) -> Date {
-        self.agreed().ready_by
+        let mut revisions = self.revisions.iter().rev();
+        revisions
+            .find_map(|revision| match &revision.sheet.matter {
+                Matter::Agreement(_) => Some(revision.sheet.agreed.ready_by),
+                Matter::Offer(_) => {
+                    let word = revision.standing()?.word;
+                    Some(revision.sheet.ready_after(word))
+                }
+            })
+            .unwrap_or_else(|| self.agreed().ready_by)
+    }
+
+    /// The day by which it is ready if it goes on as agreed: the promised one, or a later one if
+    /// that can no longer be kept.
+    pub fn ready_if_declined(
+        &self,
+        shop: &Shop,
+        queue: Queue,
+        now: Moment,
+    ) -> Result<Date, ScopeProblem> {
+        let lines = self.agreed().lines.clone();
+        let to_do = self.to_do(&lines);
+        let worked_out = Scope::work_out(lines, &to_do, shop, queue, now)?;
+        Ok(worked_out.ready_by.max(self.promise()))
     }
 }

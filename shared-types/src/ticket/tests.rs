@@ -156,6 +156,9 @@ impl Record {
                 choice(ChoiceKey::B, "Synthetic welt", 130),
             ],
             if_declined: words("The old welt can't carry a stitched sole."),
+            ready_if_declined: pair
+                .ready_if_declined(&shop(), Queue::EMPTY, self.now)
+                .unwrap(),
             answer_by: self.now.plus(Duration::days(3)),
             take_back: Minutes::new(60),
             cautions: pair.about.rating.cautions(),

@@ -180,7 +180,7 @@ fn ToldWord(
     let no = format!(
         "No, go on as agreed: {}, ready {}",
         agreed.total(),
-        day_words(agreed.ready_by)
+        day_words(revision.sheet.ready_after(Word::Decline))
     );
     let words: Vec<_> = yes.chain([(Word::Decline.code().to_owned(), no)]).collect();
     let given = Given::ALL.into_iter().map(|given| {

@@ -1,0 +1,63 @@
+//! The invented shop as the README shows it: what the demo prints opens, whole and without complaint.
+
+use anyhow::{Context as _, Result, ensure};
+use shared_types::paths;
+
+use super::driver::{Browser, Screen, Scripts};
+use crate::process::program::Program;
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn the_demo_shop_opens_as_it_says_and_looks_as_the_readme_shows() -> Result<()> {
+    let data = tempfile::tempdir()?;
+    let shop = Program::demo(data.path())?;
+    let lines: Vec<&str> = shop.said.lines().map(str::trim).collect();
+    let links: Vec<&str> = lines
+        .iter()
+        .filter_map(|line| line.strip_prefix(&shop.origin)?.split_whitespace().next())
+        .filter(|path| path.starts_with("/t/"))
+        .collect();
+    let people: Vec<(&str, &str)> = lines
+        .iter()
+        .filter_map(|line| {
+            let (person, password) = line.split_once(", password: ")?;
+            Some((person.split(" (").next()?, password))
+        })
+        .collect();
+    ensure!((links.len(), people.len()) == (3, 3), "{}", shop.said);
+
+    let customer = Browser::start(&shop.origin, Screen::LongTelephone, Scripts::On).await?;
+    for link in &links {
+        customer.opens(link).await?;
+        customer.fits().await?;
+        customer.has_all_pictures().await?;
+    }
+    customer.opens(links.first().context("a link")?).await?;
+    customer.sees("Dark green lace-up work boots").await?;
+    customer.keeps_picture("customer.png").await?;
+    customer.presses("See what we found").await?;
+    customer.sees("Leather welt").await?;
+    customer.keeps_picture("offer.png").await?;
+    customer.complains_of_nothing().await?;
+    customer.closes().await?;
+
+    let desk = Browser::start(&shop.origin, Screen::Desk, Scripts::On).await?;
+    for (name, password) in people {
+        desk.opens(&paths::bench()).await?;
+        desk.types("Your name", name).await?;
+        desk.types("Password", password).await?;
+        desk.presses("Sign in").await?;
+        desk.sees("Work down from the top").await?;
+        if name.starts_with("Mina") {
+            desk.keeps_picture("bench.png").await?;
+            desk.opens(&paths::intake()).await?;
+            desk.ticks("Rubber soles with deep lugs").await?;
+            desk.sees("Pair A: ").await?;
+            desk.keeps_picture("intake.png").await?;
+        }
+        desk.presses("Sign out").await?;
+        desk.sees("Sign in").await?;
+    }
+    desk.complains_of_nothing().await?;
+    desk.closes().await?;
+    shop.stops()
+}
