@@ -1,3 +1,4 @@
 //! The computation from the command line: a JSON file in, a table or JSON out, without the web.
 
 pub mod bench_sheet;
+pub mod plan;

@@ -111,7 +111,7 @@ pub struct AtRisk {
     pub odds: Odds,
     /// The day that could be given with the wished chance, if one is in sight.
     pub instead: Option<Date>,
-    /// Where its time goes, the most first.
+    /// Where its time goes: waits before all else, the longest first.
     pub reasons: Vec<Reason>,
 }
 

@@ -39,7 +39,7 @@ pub struct PlannedPair {
     pub ready: Option<Date>,
     /// Its steps in order; empty if it is not planned.
     pub steps: Vec<PlannedStep>,
-    /// Where its time goes, the most first.
+    /// Where its time goes: waits before all else, the longest first.
     pub reasons: Vec<Reason>,
 }
 

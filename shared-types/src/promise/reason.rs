@@ -78,6 +78,18 @@ impl Reason {
         }
     }
 
+    /// Whether the shop could shorten it by another order, another hand or a telephone call.
+    pub fn is_a_wait(&self) -> bool {
+        match self {
+            Self::Word
+            | Self::Beginning { .. }
+            | Self::Pair { .. }
+            | Self::Hands { .. }
+            | Self::Station { .. } => true,
+            Self::Rest { .. } | Self::Closed { .. } | Self::Work { .. } => false,
+        }
+    }
+
     /// The reasons of the pair that was tried last, with the slots of all pairs so far.
     pub(super) fn of(board: &Board, table: &Table, slots: &[Vec<Slot>]) -> Vec<Self> {
         let place = table.finished.len() - 1;
@@ -109,7 +121,7 @@ impl Reason {
         }
         reasons.extend(parts.into_reasons(begins));
         reasons.retain(|reason| reason.minutes() > Minutes::ZERO);
-        reasons.sort_by_key(|reason| Reverse(reason.minutes()));
+        reasons.sort_by_key(|reason| (!reason.is_a_wait(), Reverse(reason.minutes())));
         reasons
     }
 }

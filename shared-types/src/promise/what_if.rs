@@ -10,11 +10,11 @@ use crate::promise::board::Board;
 use crate::promise::chance::{Chance, Draws, Odds};
 use crate::promise::order::{Rule, arranged};
 use crate::promise::outlook::{Forecast, outlook};
-use crate::promise::workshop::{Hand, Misfit, Pair, Tag, Workshop};
+use crate::promise::workshop::{Begins, Hand, Misfit, Pair, Step, Tag, Workshop};
 
 /// A change to be tried.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(tag = "change", rename_all = "kebab-case")]
+#[serde(tag = "change", rename_all = "kebab-case", deny_unknown_fields)]
 pub enum Change {
     /// Take this pair in, before another one or behind all.
     Take {
@@ -23,6 +23,13 @@ pub enum Change {
         /// The pair that it goes before; none means behind all.
         #[serde(default)]
         before: Option<Tag>,
+    },
+    /// The owner of a waiting pair says yes now.
+    Accept {
+        /// The pair.
+        tag: Tag,
+        /// What is then left to do.
+        steps: Vec<Step>,
     },
     /// Do without a pair: send it away, or leave it.
     Drop {
@@ -63,6 +70,12 @@ impl Change {
                     None => workshop.pairs.len(),
                 };
                 workshop.pairs.insert(place, pair.clone());
+            }
+            Self::Accept { tag, steps } => {
+                let place = place_of(workshop, tag)?;
+                let pair = &mut workshop.pairs[place];
+                pair.begins = Begins::Now;
+                pair.steps.clone_from(steps);
             }
             Self::Drop { tag } => {
                 let place = place_of(workshop, tag)?;

@@ -28,7 +28,7 @@ pub struct Workshop {
 
 /// Somebody at the bench.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct Hand {
     /// What the shop calls them.
     pub name: String,
@@ -73,7 +73,7 @@ impl fmt::Display for Tag {
 
 /// An open pair with the work that is left on it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct Pair {
     /// Its name.
     pub tag: Tag,
@@ -106,7 +106,7 @@ pub enum Begins {
 
 /// One step of work, and the rest that follows it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct Step {
     /// What is done.
     pub name: String,
@@ -180,7 +180,7 @@ impl Step {
 
 /// Clock minutes that run through the night and over closed days.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct Rest {
     /// So long the pair must rest before the next step.
     #[serde(default)]

@@ -138,8 +138,13 @@ fn a_promise_at_risk_names_the_station_and_who_is_before() {
         (0, Some(date!(2026 - 03 - 11)))
     );
     let words: Vec<String> = risk.reasons.iter().map(ToString::to_string).collect();
-    assert_eq!(words[0], "is worked on for 20 h");
-    assert_eq!(words[1], "waits behind two pairs for the stitcher, 8 h");
+    assert_eq!(
+        words,
+        [
+            "waits behind two pairs for the stitcher, 8 h",
+            "is worked on for 20 h"
+        ]
+    );
 }
 
 #[test]
@@ -201,6 +206,30 @@ fn one_hand_away_is_another_days_work_for_the_other() {
     };
     let refused = what_if(&workshop, tuesday(), &[nobody], SOME, EIGHTY);
     assert!(matches!(refused, Err(Misfit::NoSuchHand { .. })));
+}
+
+#[test]
+fn a_yes_to_more_work_shows_whose_day_it_takes() {
+    let mut workshop = three_at_the_stitcher();
+    workshop.pairs[0].begins = Begins::AfterTheWord;
+    let ask = |change| what_if(&workshop, tuesday(), &[change], SOME, EIGHTY).unwrap();
+    // Without the first pair the third is stitched by 17:00; with it, on the next morning.
+    let moved = ask(Change::Accept {
+        tag: Tag("41".to_owned()),
+        steps: workshop.pairs[0].steps.clone(),
+    });
+    let days: Vec<_> = moved
+        .iter()
+        .map(|moved| (moved.before, moved.after))
+        .collect();
+    let (today, tomorrow) = (date!(2026 - 03 - 10), date!(2026 - 03 - 11));
+    assert_eq!(days, [(None, Some(today)), (Some(today), Some(tomorrow))]);
+    // A pair that goes home unmended gives its time to those behind it, and none to those before.
+    let moved = ask(Change::Drop {
+        tag: Tag("42".to_owned()),
+    });
+    let tags: Vec<&str> = moved.iter().map(|moved| moved.tag.0.as_str()).collect();
+    assert_eq!(tags, ["42"], "the third is ready today all the same");
 }
 
 #[test]
