@@ -3,6 +3,9 @@
 //! Luck is looked up, not handed out in turn: what a step draws depends on the seed, the draw and
 //! the step's own name alone. Two plans that differ in one pair therefore share the luck of all
 //! others (common random numbers), and what differs between them is the change itself.
+//!
+//! Logarithm and exponential may differ in their last bit between server and browser; since steps
+//! take whole minutes, that moves a minute once in about 10¹² steps, and hardly ever a day.
 
 #![expect(
     clippy::float_arithmetic,
