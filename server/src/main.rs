@@ -1,4 +1,4 @@
-//! The command line: `lastword serve`, `lastword verify`, `lastword demo`.
+//! The command line: the server, the check of its records, the demo, and the computation alone.
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -49,6 +49,26 @@ enum Act {
         /// The file
         file: PathBuf,
         /// Print JSON instead of tables
+        #[arg(long)]
+        json: bool,
+    },
+    /// Work out a plan of all open pairs from a JSON file: days, chances, offers and what-ifs
+    ///
+    /// The file's form is shown by server/src/cli/plan.example.json.
+    Plan {
+        /// The file
+        file: PathBuf,
+        /// Print JSON instead of tables
+        #[arg(long)]
+        json: bool,
+    },
+    /// Work out a quote from a JSON file of price rules and work
+    ///
+    /// The file's form is shown by server/src/cli/quote.example.json.
+    Quote {
+        /// The file
+        file: PathBuf,
+        /// Print JSON instead of a table
         #[arg(long)]
         json: bool,
     },
@@ -118,6 +138,14 @@ async fn run(act: Act) -> anyhow::Result<ExitCode> {
         }
         Act::BenchSheet { file, json } => {
             say(cli::bench_sheet::run(&file, json)?.trim_end());
+            Ok(ExitCode::SUCCESS)
+        }
+        Act::Plan { file, json } => {
+            say(cli::plan::run(&file, json)?.trim_end());
+            Ok(ExitCode::SUCCESS)
+        }
+        Act::Quote { file, json } => {
+            say(cli::quote::run(&file, json)?.trim_end());
             Ok(ExitCode::SUCCESS)
         }
         Act::Demo {

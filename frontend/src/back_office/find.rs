@@ -41,7 +41,7 @@ pub fn FindPage(props: Find) -> impl IntoView {
     view! {
         <BackRoom desk title="Find".to_owned() here=Room::Find>
             <h1>"Find a ticket"</h1>
-            <form class="form-rows" role="search" method="get" action=paths::find()>
+            <form class="form-rows" role="search" aria-label="Find another" method="get" action=paths::find()>
                 <TextField
                     label="What to look for"
                     name="q"

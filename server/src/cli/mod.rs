@@ -2,3 +2,4 @@
 
 pub mod bench_sheet;
 pub mod plan;
+pub mod quote;

@@ -99,3 +99,46 @@ fn one_line(text: &str, most: usize) -> String {
         .collect();
     cleaned.split_whitespace().collect::<Vec<_>>().join(" ")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// An address that the counter may type must never be one that a letter can't be written to.
+    #[test]
+    fn every_address_that_is_accepted_can_be_written_to() {
+        for address in [
+            "ana@example.com",
+            "ana.lópez@example.com",
+            "o'neil+boots@mail.example.org",
+            "anna@bücher.example",
+            "{odd}~!#$%&*=?^_`|@example.com",
+            "x@a-b.c-d.example",
+            "名前@example.com",
+        ] {
+            let email = Email::parse(address).unwrap();
+            let bytes = finish(Draft {
+                id: LetterId::from_bytes([1; 16]),
+                from: ("Juniper Row", &email),
+                to: ("Ana \"the boot\" López <x>", &email),
+                subject: "Ticket 1001",
+                text: "Hello".to_owned(),
+                html: "<p>Hello</p>".to_owned(),
+                calendar: None,
+                at: Moment::from_micros(1_780_000_000_000_000),
+            })
+            .unwrap_or_else(|error| panic!("{address}: {error}"));
+            let parsed = mailparse::parse_mail(&bytes).unwrap();
+            assert_eq!(read(&bytes).0.trim(), "Hello", "{address}");
+            assert!(
+                parsed
+                    .headers
+                    .iter()
+                    .filter(|header| header.get_key() == "To")
+                    .count()
+                    == 1
+            );
+            super::super::envelope(&email, &email).unwrap();
+        }
+    }
+}
