@@ -205,6 +205,7 @@ impl Record {
         let given = WordGiven {
             sheet: revision.digest,
             turn: revision.turn(),
+            read_at: None,
             word,
             via: Via::Link {
                 link: key().digest(),
@@ -343,6 +344,8 @@ fn split_welt_choices(at: Moment) -> Vec<Choice> {
         title: line(title),
         words: Some(words(text)),
         scope: scope(lines, at),
+        keeps_day_until: shop().answer_by(at),
+        ready_if_late: scope(lines, shop().answer_by(at)).ready_by,
     };
     let rib = work(
         "Rib reglued and bridged",

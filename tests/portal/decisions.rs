@@ -18,6 +18,7 @@ on_both_engines!(
     customer_cannot_accept_an_offer_that_was_withdrawn,
     an_offer_can_be_answered_until_the_very_second_that_it_names,
     a_word_on_an_older_page_is_refused,
+    a_page_left_open_until_its_day_is_lost_agrees_to_nothing,
     a_word_that_is_not_offered_here_is_refused,
     a_word_can_be_taken_back_until_the_very_second_that_the_receipt_names,
     declining_leaves_everything_as_agreed_before,
@@ -51,6 +52,36 @@ async fn is_refused(
         app.holdings().await? == before,
         "{word:?} was refused and changed something"
     );
+    Ok(())
+}
+
+/// An answer after three days can't keep the day of an answer at once: the page that still shows it
+/// is refused, and the one made now names a later day.
+async fn a_page_left_open_until_its_day_is_lost_agrees_to_nothing(app: &TestApp) -> Result<()> {
+    let (ticket, offer) = asked(app).await?;
+    let page = paths::offer(&ticket.key, &offer);
+    let early = app.stranger()?.get(&page).await?.expects(200)?;
+    early.must_say("to keep this day; later it is")?;
+    let read_at = early.value_of("read-at")?;
+    app.time_passes(Duration::hours(72)).await?;
+    let before = app.holdings().await?;
+    let say = |read_at: &str| {
+        Form::new()
+            .with("word", "a")
+            .with("turn", "0")
+            .with("read-at", read_at)
+    };
+    let give = paths::give_word(&ticket.key, &offer);
+    let refused = app.stranger()?.post(&give, say(&read_at)).await?;
+    let late = refused.expects(409)?;
+    late.must_say("The time to keep that day passed while this page was open")?;
+    late.must_not_say("to keep this day")?;
+    ensure!(
+        app.holdings().await? == before,
+        "it was refused and recorded"
+    );
+    let again = say(&late.value_of("read-at")?);
+    app.stranger()?.post(&give, again).await?.expects(303)?;
     Ok(())
 }
 

@@ -50,8 +50,8 @@ pub fn PreviewPage(props: Preview) -> impl IntoView {
         let state = OfferState::Open {
             answer_by: offer.answer_by,
         };
-        let (revision, press) = (revision.clone(), Press::Inert);
-        view! { <OfferSheet revision state zone photos=Photos::Shop press /> }
+        let (revision, press, now) = (revision.clone(), Press::Inert, sheet.made_at);
+        view! { <OfferSheet revision state now zone photos=Photos::Shop press /> }
     });
     view! {
         <BackRoom desk title="Look at the offer".to_owned() here=Room::Elsewhere>

@@ -2,12 +2,13 @@
 //! choices as facing leaves. The customer's page and the back office's preview show the same.
 
 use leptos::prelude::*;
-use shared_types::moment::{Zone, day_words};
+use shared_types::moment::{Moment, Zone, day_words};
 use shared_types::money::Money;
 use shared_types::scope::Scope;
 use shared_types::scope::difference::difference;
 use shared_types::scope::offer::{OfferState, Revision, Word};
 use shared_types::scope::sheet::{Choice, Offer, Sheet};
+use time::Date;
 
 use crate::elements::caution::Cautions;
 use crate::elements::pair_words::begun;
@@ -32,6 +33,8 @@ pub fn OfferSheet(
     revision: Revision,
     /// Where it stands.
     state: OfferState,
+    /// When it is read: a day that hangs on an early answer is the later one after that.
+    now: Moment,
     /// The shop's zone.
     zone: Zone,
     /// Where its pictures come from.
@@ -71,8 +74,8 @@ pub fn OfferSheet(
         </section>
         <section class="offer-choices">
             <h2>{choices_heading(&offer, state)}</h2>
-            {by_when(state, &zone)}
-            {leaves(&sheet, state, press, turn)}
+            {by_when(&offer, state, &zone)}
+            {leaves(&sheet, (now, &zone), state, press, turn)}
             {taken_back.map(|words| view! { <p>{words}</p> })}
             <p class="offer-seal">
                 "Seal of this offer: " <code>{seal}</code>
@@ -121,14 +124,20 @@ fn choices_heading(offer: &Offer, state: OfferState) -> &'static str {
     }
 }
 
-fn by_when(state: OfferState, zone: &Zone) -> Option<impl IntoView + use<>> {
+fn by_when(offer: &Offer, state: OfferState, zone: &Zone) -> Option<impl IntoView + use<>> {
     let OfferState::Open { answer_by } = state else {
         return None;
+    };
+    let mut choices = offer.choices.iter();
+    let what_holds = if choices.any(|choice| choice.keeps_day_until < answer_by) {
+        ", and these prices hold; where a day hangs on an earlier answer, it says so."
+    } else {
+        ", and these prices and days hold."
     };
     Some(view! {
         <p>
             "Answer by " <When at=answer_by zone=zone.clone() />
-            ", and these prices and days hold. If we hear nothing we decide nothing: the pair waits, and we ring you about a new day."
+            {what_holds} " If we hear nothing we decide nothing: the pair waits, and we ring you about a new day."
         </p>
     })
 }
@@ -144,7 +153,13 @@ fn take_back_words(offer: &Offer) -> String {
 }
 
 /// The leaves; around them the form, if a word can be given.
-fn leaves(sheet: &Sheet, state: OfferState, press: Press, turn: u32) -> Option<AnyView> {
+fn leaves(
+    sheet: &Sheet,
+    (now, zone): (Moment, &Zone),
+    state: OfferState,
+    press: Press,
+    turn: u32,
+) -> Option<AnyView> {
     let offer = sheet.offer()?;
     let buttons = if is_open(state) {
         Some(press == Press::Inert)
@@ -163,7 +178,7 @@ fn leaves(sheet: &Sheet, state: OfferState, press: Press, turn: u32) -> Option<A
         .iter()
         .map(|choice| {
             let chosen = given == Some(Word::Accept(choice.key));
-            choice_leaf(choice, &sheet.agreed, offer.choices.len(), chosen, buttons)
+            choice_leaf(choice, sheet, (now, zone), chosen, buttons)
         })
         .collect();
     let words = decline_words(sheet);
@@ -177,6 +192,7 @@ fn leaves(sheet: &Sheet, state: OfferState, press: Press, turn: u32) -> Option<A
             <form class="offer-form" method="post" action=action>
                 {no_word_by_enter()}
                 <input type="hidden" name="turn" value=turn.to_string() />
+                <input type="hidden" name="read-at" value=now.to_string() />
                 <Cautions cautions tick=Some(false) />
                 {leaves}
             </form>
@@ -201,11 +217,13 @@ fn no_word_by_enter() -> impl IntoView {
 
 fn choice_leaf(
     choice: &Choice,
-    agreed: &Scope,
-    of: usize,
+    sheet: &Sheet,
+    (now, zone): (Moment, &Zone),
     chosen: bool,
     buttons: Option<bool>,
 ) -> impl IntoView + use<> {
+    let agreed = &sheet.agreed;
+    let of = sheet.offer().map_or(1, |offer| offer.choices.len());
     let mark = match (of, chosen) {
         (1, false) => "What we propose".to_owned(),
         (_, false) => format!("Choice {}", choice.key),
@@ -214,7 +232,8 @@ fn choice_leaf(
     };
     let heading = format!("choice-{}", choice.key.code());
     let step = price_step(choice, agreed);
-    let ready = choice.scope.ready_by;
+    let ready = choice.ready_if_answered(now);
+    let hurry = hurry_words(choice, sheet, (now, zone));
     let caption = format!("{}, as it would be agreed", choice.title);
     let scope = choice.scope.clone();
     let act = buttons.map(|inert| {
@@ -240,7 +259,8 @@ fn choice_leaf(
             <h3 id=heading.clone() dir="auto">{choice.title.to_string()}</h3>
             {choice.words.clone().map(|words| view! { <Prose words /> })}
             {changes(agreed, &choice.scope)}
-            {facts(begun(&step), &choice.scope)}
+            {facts(begun(&step), &choice.scope, ready)}
+            {hurry.map(|words| view! { <p class="leaf-hurry">{words}</p> })}
             <details class="fold">
                 <summary>"The whole list and its price"</summary>
                 <PriceTable scope caption before=Some(agreed.clone()) />
@@ -248,6 +268,18 @@ fn choice_leaf(
             {act}
         </article>
     }
+}
+
+/// Until when an answer keeps the day, where that is sooner than the offer can be answered.
+fn hurry_words(choice: &Choice, sheet: &Sheet, (now, zone): (Moment, &Zone)) -> Option<String> {
+    let answer_by = sheet.offer()?.answer_by;
+    (choice.keeps_day_until < answer_by && now <= choice.keeps_day_until).then(|| {
+        format!(
+            "Answer by {} to keep this day; later it is {}.",
+            zone.words(choice.keeps_day_until),
+            day_words(choice.ready_if_late)
+        )
+    })
 }
 
 fn decline_leaf(
@@ -286,7 +318,10 @@ fn decline_leaf(
 }
 
 fn decline_words(sheet: &Sheet) -> String {
-    let (total, day) = (sheet.agreed.total(), sheet.ready_after(Word::Decline));
+    let (total, day) = (
+        sheet.agreed.total(),
+        sheet.ready_after(Word::Decline, sheet.made_at),
+    );
     format!("No, go on as agreed: {total}, ready {}", day_words(day))
 }
 
@@ -310,12 +345,12 @@ fn changes(agreed: &Scope, later: &Scope) -> Option<impl IntoView + use<>> {
     (!lines.is_empty()).then(|| view! { <ul class="leaf-lines">{lines}</ul> })
 }
 
-fn facts(step: String, scope: &Scope) -> impl IntoView + use<> {
+fn facts(step: String, scope: &Scope, ready: Date) -> impl IntoView + use<> {
     view! {
         <dl class="leaf-facts">
             <div><dt>"Against what is agreed"</dt><dd>{step}</dd></div>
             <div><dt>"Together"</dt><dd>{scope.total().to_string()}</dd></div>
-            <div><dt>"Ready"</dt><dd><Day day=scope.ready_by /></dd></div>
+            <div><dt>"Ready"</dt><dd><Day day=ready /></dd></div>
         </dl>
     }
 }

@@ -47,7 +47,7 @@ pub fn OfferPage(props: OfferView) -> impl IntoView {
         pair,
         revision,
         state,
-        now: _,
+        now,
         flash,
         question,
     } = props;
@@ -80,7 +80,7 @@ pub fn OfferPage(props: OfferView) -> impl IntoView {
                 <p class="letter-about" dir="auto">{title}</p>
             </div>
             {stands}
-            <OfferSheet revision state zone press photos />
+            <OfferSheet revision state now zone press photos />
             <section>
                 <h2>{ask_heading(state)}</h2>
                 <QuestionForm key pairs=names back=Some(here) again=question />
@@ -158,7 +158,7 @@ fn answered(
     let (sheet, turn) = (&revision.sheet, answer.turn);
     let scope = sheet.scope_after(answer.word);
     let total = scope.total().to_string();
-    let day = sheet.ready_after(answer.word);
+    let day = sheet.ready_after(answer.word, answer.at);
     let digest = revision.digest;
     let take_back = match take_back_until {
         Some(until) => {

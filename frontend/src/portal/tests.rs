@@ -289,13 +289,33 @@ fn the_enter_key_gives_no_word() {
 }
 
 #[test]
+fn a_day_that_hangs_on_an_early_answer_says_until_when_and_what_comes_later() {
+    let mut record = Record::taken_in(vec![boots()], &soles_and_heels());
+    let mut offer = split_welt_offer();
+    let day = |day| shop().calendar.zone.day(december(day, 12, 0));
+    offer.choices[0].keeps_day_until = december(9, 11, 0);
+    offer.choices[0].scope.ready_by = day(17);
+    offer.choices[0].ready_if_late = day(18);
+    record.offer(BOOTS, december(8, 14, 10), offer);
+    let early = read(&offer_page(&record, december(9, 11, 0)));
+    assert!(early.contains("Answer by Wed 9 Dec, 11:00 to keep this day; later it is Fri 18 Dec."));
+    assert!(early.contains("more, ready Thu 17 Dec"), "{early}");
+    let late = read(&offer_page(&record, december(9, 11, 1)));
+    assert!(late.contains("more, ready Fri 18 Dec"), "{late}");
+    assert!(!late.contains("to keep this day"));
+}
+
+#[test]
 fn a_preview_reads_as_the_offer_does_and_does_nothing() {
     let sheet = |press: Press, photos: Photos| {
         let OfferView {
-            revision, state, ..
+            revision,
+            state,
+            now,
+            ..
         } = offer_view(&split_welt(), BOOTS, now());
         let zone = shop().calendar.zone;
-        page(|| view! { <OfferSheet revision state zone photos press /> })
+        page(|| view! { <OfferSheet revision state now zone photos press /> })
     };
     let inert = sheet(Press::Inert, Photos::Shop);
     let live = sheet(Press::Live("/word".to_owned()), Photos::Portal(key()));

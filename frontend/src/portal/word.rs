@@ -92,7 +92,7 @@ pub fn WordPage(props: WordReceipt) -> impl IntoView {
                         <dd><WhenKept at=answer.at zone=zone.clone() /> ", " {via_words(&answer.via)}</dd>
                     </div>
                     {back}
-                    {money_and_day(answer.word, &sheet)}
+                    {money_and_day(&answer, &sheet)}
                 </dl>
                 {agreed_table(answer.word, &sheet)}
                 {acknowledged}
@@ -130,9 +130,10 @@ fn take_back_until(state: OfferState, answer: &Answer) -> Option<Moment> {
     }
 }
 
-fn money_and_day(word: Word, sheet: &Sheet) -> impl IntoView + use<> {
+fn money_and_day(answer: &Answer, sheet: &Sheet) -> impl IntoView + use<> {
+    let word = answer.word;
     let scope = sheet.scope_after(word);
-    let day = sheet.ready_after(word);
+    let day = sheet.ready_after(word, answer.at);
     let ready = view! { <b><Day day /></b> {format!(" {}", day.year())} };
     let step = match word {
         Word::Accept(key) => sheet

@@ -11,7 +11,7 @@ use shared_types::id::{CustomerId, NoteId, StaffId, TicketId};
 use shared_types::moment::Moment;
 use shared_types::money::Money;
 use shared_types::pricebook::Service;
-use shared_types::promise::forecast::Queue;
+use shared_types::promise::forecast::{Queue, patience};
 use shared_types::scope::offer::{Via, Word};
 use shared_types::scope::sheet::{Choice, ChoiceKey, Given, Matter, Offer, Picture, Sheet};
 use shared_types::scope::{Scope, ScopeLine};
@@ -247,7 +247,7 @@ impl Hands {
             &self.shop,
             (ticket.number, pair.tag, scope::title_line(pair)?),
             pair.revisions.last(),
-            (pair.agreed().clone(), Matter::Offer(offer)),
+            (pair.standing_scope(), Matter::Offer(offer)),
             now,
         ))
     }
@@ -265,7 +265,12 @@ impl Hands {
         let lines: anyhow::Result<Vec<_>> = kept.cloned().map(Ok).chain(added).collect();
         let lines = lines?;
         let to_do = pair.to_do(&lines);
+        let until = (now, self.shop.answer_by(now));
+        let patience = patience(&self.shop.calendar, until, queue, &to_do);
+        let patience = patience.context("the shop opens")?;
         Ok(Choice {
+            keeps_day_until: patience.keeps_until,
+            ready_if_late: patience.ready_if_late,
             key,
             title: Line::parse(way.title)?,
             words: Words::parse_optional(way.words)?,
@@ -396,6 +401,7 @@ fn give_word(
     let given = WordGiven {
         sheet: offer.digest,
         turn: offer.turn(),
+        read_at: None,
         word,
         via,
         acknowledged: cautions == Some(false),

@@ -10,7 +10,7 @@ use shared_types::notice::Notice;
 use shared_types::paths;
 use shared_types::scope::Scope;
 use shared_types::scope::offer::{Revision, Word};
-use shared_types::scope::sheet::Matter;
+use shared_types::scope::sheet::{Choice, Matter};
 use shared_types::shop::Shop;
 use shared_types::tax::TaxBasis;
 use shared_types::ticket::{Pair, Ticket};
@@ -172,11 +172,7 @@ fn offer_made(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> 
     for choice in &offer.choices {
         rows.push((
             format!("{}: {}", choice.key, choice.title),
-            format!(
-                "{}, ready {}",
-                choice.scope.total(),
-                day_words(choice.scope.ready_by)
-            ),
+            choice_words(about, choice, offer.answer_by),
         ));
     }
     let parts = vec![
@@ -203,6 +199,20 @@ fn offer_made(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> 
         ),
         parts,
     ))
+}
+
+/// `$642.56, ready Tue 1 Dec if you answer by Thu 26 Nov, 11:00, else Wed 2 Dec`.
+fn choice_words(about: &About<'_>, choice: &Choice, answer_by: Moment) -> String {
+    let day = day_words(choice.scope.ready_by);
+    let words = format!("{}, ready {day}", choice.scope.total());
+    if choice.keeps_day_until >= answer_by {
+        return words;
+    }
+    format!(
+        "{words} if you answer by {}, else {}",
+        about.moment(choice.keeps_day_until),
+        day_words(choice.ready_if_late)
+    )
 }
 
 fn offer_withdrawn(about: &About<'_>, pair: PairId) -> Option<Letter> {

@@ -7,6 +7,7 @@ use frontend::document::Flash;
 use shared_types::digest::Digest;
 use shared_types::form::Problem;
 use shared_types::id::{NoteId, PairId};
+use shared_types::moment::Moment;
 use shared_types::paths;
 use shared_types::scope::offer::{Refused, Via, Word};
 use shared_types::text::Words;
@@ -40,6 +41,7 @@ pub(super) async fn give_word(
     let given = WordGiven {
         sheet,
         turn,
+        read_at: Moment::try_from(typed.fields.one("read-at").to_owned()).ok(),
         word,
         via: Via::Link {
             link: door.key.digest(),
@@ -117,6 +119,7 @@ async fn refuse(app: &App, door: Door, sheet: Digest, refused: Refused) -> AppRe
         | Refused::Lapsed
         | Refused::AlreadyAnswered
         | Refused::PageTooOld
+        | Refused::DayMoved
         | Refused::NothingToTakeBack
         | Refused::TakeBackOver
         | Refused::BenchStarted => StatusCode::CONFLICT,

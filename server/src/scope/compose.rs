@@ -13,7 +13,8 @@ use shared_types::form::scope::ScopeField;
 use shared_types::form::{Fields, FormErrors, Problem};
 use shared_types::id::{NoteId, PairId};
 use shared_types::paths;
-use shared_types::promise::forecast::Queue;
+use shared_types::promise::forecast::{Patience, Queue, patience};
+use shared_types::scope::Scope;
 use shared_types::scope::offer::Revision;
 use shared_types::scope::sheet::{Choice, ChoiceKey, Matter, Offer, Picture, Sheet};
 use shared_types::staff::Permission;
@@ -212,12 +213,17 @@ fn prepare(
             Err(problem) => return Ok(Err((choice.key, problem))),
         };
         match work_out(pair, lines, staff, queue) {
-            Ok(scope) => choices.push(Choice {
-                key: choice.key,
-                title: choice.title,
-                words: choice.words,
-                scope,
-            }),
+            Ok(scope) => {
+                let patience = patience_of(pair, &scope, (staff, queue))?;
+                choices.push(Choice {
+                    key: choice.key,
+                    title: choice.title,
+                    words: choice.words,
+                    keeps_day_until: patience.keeps_until,
+                    ready_if_late: patience.ready_if_late,
+                    scope,
+                });
+            }
             Err(problem) => return Ok(Err((choice.key, Problem::Scope(problem)))),
         }
     }
@@ -241,8 +247,20 @@ fn prepare(
         take_back: staff.shop.terms.take_back,
         cautions: pair.about.rating.cautions(),
     };
-    let matter = (pair.agreed().clone(), Matter::Offer(offer));
+    let matter = (pair.standing_scope(), Matter::Offer(offer));
     next_sheet(ticket, pair, staff, matter).map(Ok)
+}
+
+/// Until when an answer keeps the day of a choice.
+fn patience_of(
+    pair: &Pair,
+    scope: &Scope,
+    (staff, queue): (&SignedIn, Queue),
+) -> Result<Patience, AppError> {
+    let until = (staff.now, staff.shop.answer_by(staff.now));
+    let to_do = pair.to_do(&scope.lines);
+    let patience = patience(&staff.shop.calendar, until, queue, &to_do);
+    patience.ok_or_else(|| AppError::Internal(anyhow::anyhow!("a day without an open hour")))
 }
 
 pub(super) async fn preview(
@@ -375,11 +393,17 @@ fn moved(
     for choice in &mut fresh.choices {
         let lines = choice.scope.lines.clone();
         match work_out(pair, lines, staff, queue) {
-            Ok(scope) => choice.scope.ready_by = scope.ready_by,
+            Ok(scope) => {
+                let patience = patience_of(pair, &scope, (staff, queue))?;
+                choice.keeps_day_until = patience.keeps_until;
+                choice.ready_if_late = patience.ready_if_late;
+                choice.scope.ready_by = scope.ready_by;
+            }
             Err(problem) => return Err(AppError::Internal(problem.into())),
         }
     }
-    let later = |(old, new): (&Choice, &Choice)| new.scope.ready_by > old.scope.ready_by;
+    let later =
+        |(old, new): (&Choice, &Choice)| new.scope.ready_by > old.ready_if_answered(staff.now);
     let declined = pair.ready_if_declined(&staff.shop, queue, staff.now);
     fresh.ready_if_declined = declined.map_err(|problem| AppError::Internal(problem.into()))?;
     let has_moved = offer.choices.iter().zip(&fresh.choices).any(later)

@@ -42,6 +42,7 @@ pub(super) async fn record_word(
     let given = WordGiven {
         sheet: told.sheet,
         turn: told.turn,
+        read_at: None,
         word: told.word,
         via: Via::Told {
             given: told.given,

@@ -62,6 +62,56 @@ pub fn ready_by(
     Some(calendar.zone.day(calendar.next_open(finish)?))
 }
 
+/// How long a scope can wait for its word without losing its day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Patience {
+    /// The last minute at which an answer still keeps the day.
+    pub keeps_until: Moment,
+    /// The day that an answer at the last possible moment gives.
+    pub ready_if_late: Date,
+}
+
+/// Until when an answer keeps the day that an answer at `now` gives, at most until `latest`.
+///
+/// While the word is awaited the queue before the pair is worked off; only when its turn has come
+/// does waiting cost anything. The day never comes earlier by waiting, so the last minute is found
+/// by halving. Nothing if the shop never opens.
+pub fn patience(
+    calendar: &Calendar,
+    (now, latest): (Moment, Moment),
+    queue: Queue,
+    lines: &[ScopeLine],
+) -> Option<Patience> {
+    let turn = calendar.work_until(now, queue.wait())?;
+    let steps = steps(lines);
+    let ready = |answered: Moment| {
+        let finish = finished(calendar, turn.max(answered), Queue::EMPTY, &steps)?;
+        Some(calendar.zone.day(calendar.next_open(finish)?))
+    };
+    let (day, ready_if_late) = (ready(now)?, ready(latest)?);
+    if ready_if_late == day {
+        return Some(Patience {
+            keeps_until: latest,
+            ready_if_late,
+        });
+    }
+    let minutes = latest.since(now).whole_minutes();
+    let at = |minute: i64| now.plus(time::Duration::minutes(minute));
+    let (mut keeps, mut loses) = (0, minutes + 1);
+    while loses - keeps > 1 {
+        let middle = keeps + (loses - keeps) / 2;
+        if ready(at(middle))? == day {
+            keeps = middle;
+        } else {
+            loses = middle;
+        }
+    }
+    Some(Patience {
+        keeps_until: at(keeps),
+        ready_if_late,
+    })
+}
+
 /// The steps of a scope: its lines in the order of the stages, and a final check of ten minutes.
 pub fn steps(lines: &[ScopeLine]) -> Vec<Step> {
     let mut ordered: Vec<&ScopeLine> = lines.iter().collect();
@@ -153,6 +203,43 @@ mod tests {
         let saturday = calendar.zone.moment(datetime!(2026-03-07 23:00));
         let finish = finished(&calendar, saturday, Queue::EMPTY, &[step(0, 240)]).unwrap();
         assert_eq!(calendar.zone.local(finish), datetime!(2026-03-08 04:00));
+    }
+
+    /// Worked by hand: 120 minutes of work and ten of checking, begun at 15:19 on Wednesday, leave
+    /// one minute to collect the pair in before closing; a minute later it is Friday, because
+    /// Thursday is closed. A queue of an hour is worked off while the word is awaited.
+    #[test]
+    fn an_answer_keeps_the_day_until_the_work_no_longer_fits_into_it() {
+        let calendar = calendar();
+        let at = |local| calendar.zone.moment(local);
+        let line = ScopeLine {
+            service: None,
+            title: crate::text::Line::parse("Welt").unwrap(),
+            reason: None,
+            side: crate::scope::Side::Pair,
+            stage: crate::stage::Stage::Structure,
+            minutes: Minutes::new(120),
+            rest: Minutes::ZERO,
+            material: crate::money::Money::zero(crate::money::Currency::USD),
+        };
+        let now = at(datetime!(2026-03-11 10:00));
+        let latest = at(datetime!(2026-03-13 17:30));
+        for minutes in [0, 60] {
+            let queue = Queue {
+                minutes: Minutes::new(minutes),
+                hands: 1,
+            };
+            let patience = patience(&calendar, (now, latest), queue, &[line.clone()]).unwrap();
+            assert_eq!(
+                calendar.zone.local(patience.keeps_until),
+                datetime!(2026-03-11 15:19)
+            );
+            assert_eq!(patience.ready_if_late, date!(2026 - 03 - 14));
+        }
+        let soon = (now, at(datetime!(2026-03-11 12:00)));
+        let patience = patience(&calendar, soon, Queue::EMPTY, &[line]).unwrap();
+        assert_eq!(patience.keeps_until, soon.1);
+        assert_eq!(patience.ready_if_late, date!(2026 - 03 - 11));
     }
 
     #[test]

@@ -168,6 +168,12 @@ pub enum Refused {
         "Something changed after this page was opened, so nothing was recorded. Please read it again as it stands now."
     )]
     PageTooOld,
+    /// The day that the page showed can no longer be kept.
+    #[error(
+        "The time to keep that day passed while this page was open, so nothing was recorded. Below \
+         is the day that can be kept now; please choose again."
+    )]
+    DayMoved,
     /// Nothing to take back.
     #[error("There is no answer to take back. Below is how things stand.")]
     NothingToTakeBack,

@@ -139,11 +139,24 @@ pub struct Choice {
     pub title: Line,
     /// What it means, in plain words.
     pub words: Option<Words>,
-    /// The whole scope if this is chosen.
+    /// The whole scope if this is chosen, with the day that an answer in time keeps.
     pub scope: Scope,
+    /// Until when an answer keeps that day.
+    pub keeps_day_until: Moment,
+    /// The day that a later answer gives.
+    pub ready_if_late: Date,
 }
 
 impl Choice {
+    /// The day by which the pair is ready if this is chosen at `at`.
+    pub fn ready_if_answered(&self, at: Moment) -> Date {
+        if at <= self.keeps_day_until {
+            self.scope.ready_by
+        } else {
+            self.ready_if_late
+        }
+    }
+
     /// What it costs more (or less) than the agreed scope.
     pub fn difference(&self, agreed: &Scope) -> Result<Money, MoneyProblem> {
         self.scope.total().minus(agreed.total())
@@ -235,12 +248,13 @@ impl Sheet {
         chosen.map_or(&self.agreed, |choice| &choice.scope)
     }
 
-    /// The promise that stands after this word.
-    pub fn ready_after(&self, word: Word) -> Date {
-        match (word, self.offer()) {
-            (Word::Decline, Some(offer)) => offer.ready_if_declined,
-            (Word::Accept(_) | Word::Decline, _) => self.scope_after(word).ready_by,
-        }
+    /// The promise that stands after this word, given at `at`.
+    pub fn ready_after(&self, word: Word, at: Moment) -> Date {
+        let day = match word {
+            Word::Accept(key) => self.choice(key).map(|choice| choice.ready_if_answered(at)),
+            Word::Decline => self.offer().map(|offer| offer.ready_if_declined),
+        };
+        day.unwrap_or(self.agreed.ready_by)
     }
 
     /// The choice with this letter, if the sheet offers it.

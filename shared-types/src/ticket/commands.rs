@@ -80,6 +80,8 @@ pub struct WordGiven {
     pub sheet: Digest,
     /// The turn that the page showed.
     pub turn: u32,
+    /// When the page was made, if it says so: the day that it showed must still be the one to keep.
+    pub read_at: Option<Moment>,
     /// The word.
     pub word: Word,
     /// How it came.
@@ -204,7 +206,11 @@ impl Ticket {
                     return Err(Refused::PageTooOld);
                 }
                 if let Word::Accept(key) = given.word {
-                    revision.sheet.choice(key).ok_or(Refused::Unknown)?;
+                    let choice = revision.sheet.choice(key).ok_or(Refused::Unknown)?;
+                    let read_at = given.read_at.unwrap_or(now);
+                    if choice.ready_if_answered(read_at) != choice.ready_if_answered(now) {
+                        return Err(Refused::DayMoved);
+                    }
                     if !offer.cautions.is_empty() && !given.acknowledged {
                         return Err(Refused::CautionNotAcknowledged);
                     }
@@ -420,7 +426,7 @@ impl Sheet {
     /// brings its own.
     fn is_on_another_scope(&self, pair: &Pair) -> bool {
         match self.matter {
-            Matter::Offer(_) => self.agreed != *pair.agreed(),
+            Matter::Offer(_) => self.agreed != pair.standing_scope(),
             Matter::Agreement(_) => false,
         }
     }

@@ -496,11 +496,19 @@ impl Pair {
             .find_map(|revision| match &revision.sheet.matter {
                 Matter::Agreement(_) => Some(revision.sheet.agreed.ready_by),
                 Matter::Offer(_) => {
-                    let word = revision.standing()?.word;
-                    Some(revision.sheet.ready_after(word))
+                    let answer = revision.standing()?;
+                    Some(revision.sheet.ready_after(answer.word, answer.at))
                 }
             })
             .unwrap_or_else(|| self.agreed().ready_by)
+    }
+
+    /// The agreed scope with the day that was promised last: what a new offer starts from.
+    pub fn standing_scope(&self) -> Scope {
+        Scope {
+            ready_by: self.promise(),
+            ..self.agreed().clone()
+        }
     }
 
     /// The day by which it is ready if it goes on as agreed: the promised one, or a later one if

@@ -147,6 +147,8 @@ impl Record {
             title: line(title),
             words: None,
             scope: scope([pair.agreed().lines.clone(), vec![work(title, minutes)]].concat()),
+            keeps_day_until: self.now.plus(Duration::days(1)),
+            ready_if_late: Date::MAX,
         };
         let offer = Offer {
             found: words("The welt is split at both balls."),
@@ -163,7 +165,7 @@ impl Record {
             take_back: Minutes::new(60),
             cautions: pair.about.rating.cautions(),
         };
-        let matter = (pair.agreed().clone(), Matter::Offer(offer));
+        let matter = (pair.standing_scope(), Matter::Offer(offer));
         let place = (ticket.number, pair.tag, line("dark green boots"));
         let sheet = Sheet::next(&shop(), place, pair.revisions.last(), matter, self.now);
         let digest = sheet.digest().unwrap();
@@ -176,6 +178,7 @@ impl Record {
         let given = WordGiven {
             sheet,
             turn,
+            read_at: None,
             word,
             via: Via::Link {
                 link: Digest::of(b"key"),
@@ -299,6 +302,44 @@ fn a_declined_offer_leaves_what_was_agreed() {
             ..
         }
     ));
+}
+
+#[test]
+fn an_answer_in_time_keeps_the_day_and_a_later_one_gets_the_later_day() {
+    let mut record = Record::new(Rating::Ordinary);
+    let sheet = record.offers();
+    record.pass(Duration::days(1));
+    record.gives(sheet, 0, YES_A).unwrap();
+    let kept = record.ticket().pairs[0].promise();
+    assert_eq!(kept, record.ticket().pairs[0].agreed().ready_by);
+    record.takes_back(sheet, 0).unwrap();
+    record.pass(Duration::minutes(1));
+    record.gives(sheet, 1, YES_A).unwrap();
+    assert_eq!(record.ticket().pairs[0].promise(), Date::MAX);
+}
+
+#[test]
+fn a_page_that_showed_a_day_which_can_no_longer_be_kept_agrees_to_nothing() {
+    let mut record = Record::new(Rating::Ordinary);
+    let sheet = record.offers();
+    let read_at = record.now;
+    record.pass(Duration::days(1) + Duration::minutes(1));
+    let given = |read_at| WordGiven {
+        sheet,
+        turn: 0,
+        read_at: Some(read_at),
+        word: YES_A,
+        via: Via::Link {
+            link: Digest::of(b"key"),
+        },
+        acknowledged: false,
+    };
+    let ticket = record.ticket();
+    assert_eq!(
+        ticket.give_word(given(read_at), record.now),
+        Err(Refused::DayMoved)
+    );
+    assert!(ticket.give_word(given(record.now), record.now).is_ok());
 }
 
 #[test]

@@ -4,7 +4,7 @@
 use leptos::prelude::*;
 use shared_types::form::offer::ToldField;
 use shared_types::form::{Fields, FormErrors};
-use shared_types::moment::{Zone, day_words};
+use shared_types::moment::{Moment, Zone, day_words};
 use shared_types::paths;
 use shared_types::scope::offer::{OfferState, Revision, Via, Word};
 use shared_types::scope::sheet::{Given, Offer};
@@ -44,7 +44,7 @@ pub fn OfferBlock(
     let open = pair.open_offer(desk.now).cloned();
     let is_open = open.is_some();
     let forms = open.map(|revision| {
-        view! { <OpenOffer pair=pair.clone() revision told told_errors /> }
+        view! { <OpenOffer now=desk.now pair=pair.clone() revision told told_errors /> }
     });
     let draft = has_draft.then(|| {
         view! {
@@ -132,6 +132,7 @@ fn via_words(via: &Via) -> String {
 fn OpenOffer(
     pair: Pair,
     revision: Revision,
+    now: Moment,
     told: Fields,
     told_errors: FormErrors<ToldField>,
 ) -> impl IntoView {
@@ -140,7 +141,7 @@ fn OpenOffer(
     Some(view! {
         <details class="fold" open=is_wrong>
             <summary>"Write down a word that was told to you"</summary>
-            <ToldWord pair=pair.clone() revision offer told errors=told_errors />
+            <ToldWord pair=pair.clone() revision offer now told errors=told_errors />
         </details>
         <details class="fold">
             <summary>"Withdraw the offer"</summary>
@@ -162,6 +163,7 @@ fn ToldWord(
     pair: Pair,
     revision: Revision,
     offer: Offer,
+    now: Moment,
     told: Fields,
     errors: FormErrors<ToldField>,
 ) -> impl IntoView {
@@ -170,7 +172,7 @@ fn ToldWord(
     let agreed = &revision.sheet.agreed;
     let yes = offer.choices.iter().map(|choice| {
         let step = price_step(choice, agreed);
-        let day = day_words(choice.scope.ready_by);
+        let day = day_words(choice.ready_if_answered(now));
         let words = format!(
             "Yes to {} “{}”: {step}, ready {day}",
             choice.key, choice.title
@@ -180,7 +182,7 @@ fn ToldWord(
     let no = format!(
         "No, go on as agreed: {}, ready {}",
         agreed.total(),
-        day_words(revision.sheet.ready_after(Word::Decline))
+        day_words(revision.sheet.ready_after(Word::Decline, now))
     );
     let words: Vec<_> = yes.chain([(Word::Decline.code().to_owned(), no)]).collect();
     let given = Given::ALL.into_iter().map(|given| {
