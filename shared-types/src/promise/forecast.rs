@@ -229,7 +229,8 @@ mod tests {
                 minutes: Minutes::new(minutes),
                 hands: 1,
             };
-            let patience = patience(&calendar, (now, latest), queue, &[line.clone()]).unwrap();
+            let patience =
+                patience(&calendar, (now, latest), queue, std::slice::from_ref(&line)).unwrap();
             assert_eq!(
                 calendar.zone.local(patience.keeps_until),
                 datetime!(2026-03-11 15:19)
