@@ -10,7 +10,7 @@ use shared_types::moment::{Moment, Zone};
 use shared_types::money::{Currency, Money};
 use shared_types::pricebook::Service;
 use shared_types::promise::calendar::Hours;
-use shared_types::promise::forecast::Queue;
+use shared_types::promise::forecast::{AnswerDay, Queue};
 use shared_types::scope::offer::{Via, Word};
 use shared_types::scope::sheet::{
     Agreement, Choice, ChoiceKey, Given, Matter, Offer, Picture, Sheet,
@@ -344,8 +344,10 @@ fn split_welt_choices(at: Moment) -> Vec<Choice> {
         title: line(title),
         words: Some(words(text)),
         scope: scope(lines, at),
-        keeps_day_until: shop().answer_by(at),
-        ready_if_late: scope(lines, shop().answer_by(at)).ready_by,
+        days: vec![AnswerDay {
+            answered_by: shop().answer_by(at),
+            ready_by: scope(lines, at).ready_by,
+        }],
     };
     let rib = work(
         "Rib reglued and bridged",

@@ -129,7 +129,7 @@ fn by_when(offer: &Offer, state: OfferState, zone: &Zone) -> Option<impl IntoVie
         return None;
     };
     let mut choices = offer.choices.iter();
-    let what_holds = if choices.any(|choice| choice.keeps_day_until < answer_by) {
+    let what_holds = if choices.any(|choice| choice.days.len() > 1) {
         ", and these prices hold; where a day hangs on an earlier answer, it says so."
     } else {
         ", and these prices and days hold."
@@ -233,7 +233,7 @@ fn choice_leaf(
     let heading = format!("choice-{}", choice.key.code());
     let step = price_step(choice, agreed);
     let ready = choice.ready_if_answered(now);
-    let hurry = hurry_words(choice, sheet, (now, zone));
+    let hurry = hurry_words(choice, (now, zone));
     let caption = format!("{}, as it would be agreed", choice.title);
     let scope = choice.scope.clone();
     let act = buttons.map(|inert| {
@@ -271,15 +271,13 @@ fn choice_leaf(
 }
 
 /// Until when an answer keeps the day, where that is sooner than the offer can be answered.
-fn hurry_words(choice: &Choice, sheet: &Sheet, (now, zone): (Moment, &Zone)) -> Option<String> {
-    let answer_by = sheet.offer()?.answer_by;
-    (choice.keeps_day_until < answer_by && now <= choice.keeps_day_until).then(|| {
-        format!(
-            "Answer by {} to keep this day; later it is {}.",
-            zone.words(choice.keeps_day_until),
-            day_words(choice.ready_if_late)
-        )
-    })
+fn hurry_words(choice: &Choice, (now, zone): (Moment, &Zone)) -> Option<String> {
+    let (until, next) = choice.day_to_lose(now)?;
+    Some(format!(
+        "Answer by {} to keep this day; after that it is {}.",
+        zone.words(until),
+        day_words(next)
+    ))
 }
 
 fn decline_leaf(

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use shared_types::contact::CustomerName;
 use shared_types::moment::Moment;
 use shared_types::paths;
+use shared_types::promise::forecast::AnswerDay;
 use shared_types::scope::offer::{OfferState, Refused, Via, Word};
 use shared_types::scope::sheet::ChoiceKey;
 use shared_types::staff::Role;
@@ -293,12 +294,20 @@ fn a_day_that_hangs_on_an_early_answer_says_until_when_and_what_comes_later() {
     let mut record = Record::taken_in(vec![boots()], &soles_and_heels());
     let mut offer = split_welt_offer();
     let day = |day| shop().calendar.zone.day(december(day, 12, 0));
-    offer.choices[0].keeps_day_until = december(9, 11, 0);
+    let step = |answered_by, ready_by| AnswerDay {
+        answered_by,
+        ready_by,
+    };
     offer.choices[0].scope.ready_by = day(17);
-    offer.choices[0].ready_if_late = day(18);
+    offer.choices[0].days = vec![
+        step(december(9, 11, 0), day(17)),
+        step(offer.answer_by, day(18)),
+    ];
     record.offer(BOOTS, december(8, 14, 10), offer);
     let early = read(&offer_page(&record, december(9, 11, 0)));
-    assert!(early.contains("Answer by Wed 9 Dec, 11:00 to keep this day; later it is Fri 18 Dec."));
+    assert!(
+        early.contains("Answer by Wed 9 Dec, 11:00 to keep this day; after that it is Fri 18 Dec.")
+    );
     assert!(early.contains("more, ready Thu 17 Dec"), "{early}");
     let late = read(&offer_page(&record, december(9, 11, 1)));
     assert!(late.contains("more, ready Fri 18 Dec"), "{late}");

@@ -11,7 +11,7 @@ use shared_types::id::{CustomerId, NoteId, StaffId, TicketId};
 use shared_types::moment::Moment;
 use shared_types::money::Money;
 use shared_types::pricebook::Service;
-use shared_types::promise::forecast::{Queue, patience};
+use shared_types::promise::forecast::{Queue, days_by_answer};
 use shared_types::scope::offer::{Via, Word};
 use shared_types::scope::sheet::{Choice, ChoiceKey, Given, Matter, Offer, Picture, Sheet};
 use shared_types::scope::{Scope, ScopeLine};
@@ -266,11 +266,9 @@ impl Hands {
         let lines = lines?;
         let to_do = pair.to_do(&lines);
         let until = (now, self.shop.answer_by(now));
-        let patience = patience(&self.shop.calendar, until, queue, &to_do);
-        let patience = patience.context("the shop opens")?;
+        let days = days_by_answer(&self.shop.calendar, until, queue, &to_do);
         Ok(Choice {
-            keeps_day_until: patience.keeps_until,
-            ready_if_late: patience.ready_if_late,
+            days: days.context("the shop opens")?,
             key,
             title: Line::parse(way.title)?,
             words: Words::parse_optional(way.words)?,

@@ -172,7 +172,7 @@ fn offer_made(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> 
     for choice in &offer.choices {
         rows.push((
             format!("{}: {}", choice.key, choice.title),
-            choice_words(about, choice, offer.answer_by),
+            choice_words(about, choice),
         ));
     }
     let parts = vec![
@@ -201,18 +201,18 @@ fn offer_made(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> 
     ))
 }
 
-/// `$642.56, ready Tue 1 Dec if you answer by Thu 26 Nov, 11:00, else Wed 2 Dec`.
-fn choice_words(about: &About<'_>, choice: &Choice, answer_by: Moment) -> String {
-    let day = day_words(choice.scope.ready_by);
+/// `$642.56, ready Tue 1 Dec if you answer by Thu 26 Nov, 11:00, then Wed 2 Dec`.
+fn choice_words(about: &About<'_>, choice: &Choice) -> String {
+    let day = day_words(choice.ready_if_answered(about.now));
     let words = format!("{}, ready {day}", choice.scope.total());
-    if choice.keeps_day_until >= answer_by {
-        return words;
+    match choice.day_to_lose(about.now) {
+        Some((until, next)) => format!(
+            "{words} if you answer by {}, then {}",
+            about.moment(until),
+            day_words(next)
+        ),
+        None => words,
     }
-    format!(
-        "{words} if you answer by {}, else {}",
-        about.moment(choice.keeps_day_until),
-        day_words(choice.ready_if_late)
-    )
 }
 
 fn offer_withdrawn(about: &About<'_>, pair: PairId) -> Option<Letter> {

@@ -13,7 +13,7 @@ use shared_types::form::scope::ScopeField;
 use shared_types::form::{Fields, FormErrors, Problem};
 use shared_types::id::{NoteId, PairId};
 use shared_types::paths;
-use shared_types::promise::forecast::{Patience, Queue, patience};
+use shared_types::promise::forecast::{AnswerDay, Queue, days_by_answer};
 use shared_types::scope::Scope;
 use shared_types::scope::offer::Revision;
 use shared_types::scope::sheet::{Choice, ChoiceKey, Matter, Offer, Picture, Sheet};
@@ -214,13 +214,11 @@ fn prepare(
         };
         match work_out(pair, lines, staff, queue) {
             Ok(scope) => {
-                let patience = patience_of(pair, &scope, (staff, queue))?;
                 choices.push(Choice {
                     key: choice.key,
                     title: choice.title,
                     words: choice.words,
-                    keeps_day_until: patience.keeps_until,
-                    ready_if_late: patience.ready_if_late,
+                    days: days_of(pair, &scope, (staff, queue))?,
                     scope,
                 });
             }
@@ -251,16 +249,20 @@ fn prepare(
     next_sheet(ticket, pair, staff, matter).map(Ok)
 }
 
-/// Until when an answer keeps the day of a choice.
-fn patience_of(
+/// The days that answers to a choice give.
+fn days_of(
     pair: &Pair,
     scope: &Scope,
     (staff, queue): (&SignedIn, Queue),
-) -> Result<Patience, AppError> {
-    let until = (staff.now, staff.shop.answer_by(staff.now));
-    let to_do = pair.to_do(&scope.lines);
-    let patience = patience(&staff.shop.calendar, until, queue, &to_do);
-    patience.ok_or_else(|| AppError::Internal(anyhow::anyhow!("a day without an open hour")))
+) -> Result<Vec<AnswerDay>, AppError> {
+    let window = (staff.now, staff.shop.answer_by(staff.now));
+    let days = days_by_answer(
+        &staff.shop.calendar,
+        window,
+        queue,
+        &pair.to_do(&scope.lines),
+    );
+    days.ok_or_else(|| AppError::Internal(anyhow::anyhow!("a day without an open hour")))
 }
 
 pub(super) async fn preview(
@@ -394,9 +396,7 @@ fn moved(
         let lines = choice.scope.lines.clone();
         match work_out(pair, lines, staff, queue) {
             Ok(scope) => {
-                let patience = patience_of(pair, &scope, (staff, queue))?;
-                choice.keeps_day_until = patience.keeps_until;
-                choice.ready_if_late = patience.ready_if_late;
+                choice.days = days_of(pair, &scope, (staff, queue))?;
                 choice.scope.ready_by = scope.ready_by;
             }
             Err(problem) => return Err(AppError::Internal(problem.into())),

@@ -62,54 +62,55 @@ pub fn ready_by(
     Some(calendar.zone.day(calendar.next_open(finish)?))
 }
 
-/// How long a scope can wait for its word without losing its day.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Patience {
-    /// The last minute at which an answer still keeps the day.
-    pub keeps_until: Moment,
-    /// The day that an answer at the last possible moment gives.
-    pub ready_if_late: Date,
+/// A day, and the last minute at which an answer still gives it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct AnswerDay {
+    /// The last minute.
+    pub answered_by: Moment,
+    /// The day by which the pair is then ready.
+    pub ready_by: Date,
 }
 
-/// Until when an answer keeps the day that an answer at `now` gives, at most until `latest`.
+/// The days that answers from `now` until `latest` give, in order; never empty.
 ///
 /// While the word is awaited the queue before the pair is worked off; only when its turn has come
-/// does waiting cost anything. The day never comes earlier by waiting, so the last minute is found
+/// does waiting cost anything. The day never comes earlier by waiting, so each last minute is found
 /// by halving. Nothing if the shop never opens.
-pub fn patience(
+pub fn days_by_answer(
     calendar: &Calendar,
     (now, latest): (Moment, Moment),
     queue: Queue,
     lines: &[ScopeLine],
-) -> Option<Patience> {
+) -> Option<Vec<AnswerDay>> {
     let turn = calendar.work_until(now, queue.wait())?;
     let steps = steps(lines);
-    let ready = |answered: Moment| {
-        let finish = finished(calendar, turn.max(answered), Queue::EMPTY, &steps)?;
+    let at = |minute: i64| now.plus(time::Duration::minutes(minute));
+    let ready = |minute: i64| {
+        let begins = turn.max(at(minute).min(latest));
+        let finish = finished(calendar, begins, Queue::EMPTY, &steps)?;
         Some(calendar.zone.day(calendar.next_open(finish)?))
     };
-    let (day, ready_if_late) = (ready(now)?, ready(latest)?);
-    if ready_if_late == day {
-        return Some(Patience {
-            keeps_until: latest,
-            ready_if_late,
-        });
-    }
-    let minutes = latest.since(now).whole_minutes();
-    let at = |minute: i64| now.plus(time::Duration::minutes(minute));
-    let (mut keeps, mut loses) = (0, minutes + 1);
-    while loses - keeps > 1 {
-        let middle = keeps + (loses - keeps) / 2;
-        if ready(at(middle))? == day {
-            keeps = middle;
-        } else {
-            loses = middle;
+    let last = latest.since(now).whole_minutes().max(0);
+    let mut days = Vec::new();
+    let mut first = 0;
+    while first <= last {
+        let day = ready(first)?;
+        let (mut keeps, mut loses) = (first, last + 1);
+        while loses - keeps > 1 {
+            let middle = keeps + (loses - keeps) / 2;
+            if ready(middle)? == day {
+                keeps = middle;
+            } else {
+                loses = middle;
+            }
         }
+        days.push(AnswerDay {
+            answered_by: if keeps == last { latest } else { at(keeps) },
+            ready_by: day,
+        });
+        first = keeps + 1;
     }
-    Some(Patience {
-        keeps_until: at(keeps),
-        ready_if_late,
-    })
+    Some(days)
 }
 
 /// The steps of a scope: its lines in the order of the stages, and a final check of ten minutes.
@@ -229,18 +230,27 @@ mod tests {
                 minutes: Minutes::new(minutes),
                 hands: 1,
             };
-            let patience =
-                patience(&calendar, (now, latest), queue, std::slice::from_ref(&line)).unwrap();
-            assert_eq!(
-                calendar.zone.local(patience.keeps_until),
-                datetime!(2026-03-11 15:19)
-            );
-            assert_eq!(patience.ready_if_late, date!(2026 - 03 - 14));
+            let window = (now, latest);
+            let days =
+                days_by_answer(&calendar, window, queue, std::slice::from_ref(&line)).unwrap();
+            let shown: Vec<_> = days
+                .iter()
+                .map(|day| (calendar.zone.local(day.answered_by), day.ready_by))
+                .collect();
+            let expected = [
+                (datetime!(2026-03-11 15:19), date!(2026 - 03 - 11)),
+                (datetime!(2026-03-13 15:19), date!(2026 - 03 - 13)),
+                (datetime!(2026-03-13 17:30), date!(2026 - 03 - 14)),
+            ];
+            assert_eq!(shown, expected);
         }
         let soon = (now, at(datetime!(2026-03-11 12:00)));
-        let patience = patience(&calendar, soon, Queue::EMPTY, &[line]).unwrap();
-        assert_eq!(patience.keeps_until, soon.1);
-        assert_eq!(patience.ready_if_late, date!(2026 - 03 - 11));
+        let days = days_by_answer(&calendar, soon, Queue::EMPTY, &[line]).unwrap();
+        let only = AnswerDay {
+            answered_by: soon.1,
+            ready_by: date!(2026 - 03 - 11),
+        };
+        assert_eq!(days, [only]);
     }
 
     #[test]

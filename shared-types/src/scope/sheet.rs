@@ -13,6 +13,7 @@ use crate::digest::{Digest, canonical_json};
 use crate::minutes::Minutes;
 use crate::moment::Moment;
 use crate::money::{Money, MoneyProblem};
+use crate::promise::forecast::AnswerDay;
 use crate::scope::Scope;
 use crate::scope::offer::{Revision, Word};
 use crate::shop::Shop;
@@ -141,20 +142,25 @@ pub struct Choice {
     pub words: Option<Words>,
     /// The whole scope if this is chosen, with the day that an answer in time keeps.
     pub scope: Scope,
-    /// Until when an answer keeps that day.
-    pub keeps_day_until: Moment,
-    /// The day that a later answer gives.
-    pub ready_if_late: Date,
+    /// The days that answers give, the soonest first; never empty.
+    pub days: Vec<AnswerDay>,
 }
 
 impl Choice {
     /// The day by which the pair is ready if this is chosen at `at`.
     pub fn ready_if_answered(&self, at: Moment) -> Date {
-        if at <= self.keeps_day_until {
-            self.scope.ready_by
-        } else {
-            self.ready_if_late
-        }
+        let mut days = self.days.iter();
+        let day = days.find(|day| at <= day.answered_by);
+        day.or(self.days.last())
+            .map_or(self.scope.ready_by, |day| day.ready_by)
+    }
+
+    /// Until when an answer keeps the day that one at `at` gives, and the day that comes after;
+    /// nothing where that day holds as long as the offer can be answered.
+    pub fn day_to_lose(&self, at: Moment) -> Option<(Moment, Date)> {
+        let place = self.days.iter().position(|day| at <= day.answered_by)?;
+        let next = self.days.get(place + 1)?;
+        Some((self.days.get(place)?.answered_by, next.ready_by))
     }
 
     /// What it costs more (or less) than the agreed scope.

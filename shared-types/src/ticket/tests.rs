@@ -18,7 +18,7 @@ use crate::minutes::Minutes;
 use crate::moment::Moment;
 use crate::money::Money;
 use crate::promise::calendar::Hours;
-use crate::promise::forecast::Queue;
+use crate::promise::forecast::{AnswerDay, Queue};
 use crate::scope::offer::{OfferState, Refused, Via, Word};
 use crate::scope::sheet::{Agreement, Choice, ChoiceKey, Given, Matter, Offer, Sheet};
 use crate::scope::{Scope, ScopeLine, Side};
@@ -147,8 +147,7 @@ impl Record {
             title: line(title),
             words: None,
             scope: scope([pair.agreed().lines.clone(), vec![work(title, minutes)]].concat()),
-            keeps_day_until: self.now.plus(Duration::days(1)),
-            ready_if_late: Date::MAX,
+            days: self.days(scope(vec![work(title, minutes)]).ready_by),
         };
         let offer = Offer {
             found: words("The welt is split at both balls."),
@@ -172,6 +171,15 @@ impl Record {
         let event = ticket.make_sheet(PAIR, sheet, digest, self.now).unwrap();
         self.add(BENCH, &event);
         digest
+    }
+
+    /// A day that is kept for a day, and then one at the end of time.
+    fn days(&self, soonest: Date) -> Vec<AnswerDay> {
+        let day = |days, ready_by| AnswerDay {
+            answered_by: self.now.plus(Duration::days(days)),
+            ready_by,
+        };
+        vec![day(1, soonest), day(3, Date::MAX)]
     }
 
     fn gives(&mut self, sheet: Digest, turn: u32, word: Word) -> Result<bool, Refused> {
