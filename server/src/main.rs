@@ -1,5 +1,6 @@
 //! The command line: the server, the check of its records, the demo, and the computation alone.
 
+use std::io::IsTerminal as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -90,6 +91,8 @@ async fn main() -> ExitCode {
                 .unwrap_or_else(|_| "warn,server=info".into()),
         )
         .with_writer(std::io::stderr)
+        // Colours are for eyes; a log file gets none.
+        .with_ansi(std::io::stderr().is_terminal())
         .init();
     match run(Command::parse().act).await {
         Ok(code) => code,
