@@ -135,6 +135,7 @@ impl Notice {
             | Event::WorkStarted { .. }
             | Event::HoldPlaced { .. }
             | Event::HoldLifted { .. }
+            | Event::Measured { .. }
             | Event::Paid { .. } => None,
         }
     }

@@ -166,6 +166,9 @@ pub struct Reading {
     unit: LengthUnit,
 }
 
+/// What was written is always a number, so equal to itself.
+impl Eq for Reading {}
+
 /// Why a text is no length.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("Write a length such as 285, 4.8 mm, 9 iron, 3/16 in, or a pitch such as 9 per inch.")]
@@ -202,7 +205,7 @@ impl Reading {
         for part in parts {
             amount += part_of_number(part)?;
         }
-        if unit == LengthUnit::PerInch && amount <= 0.0 {
+        if !amount.is_finite() || (unit == LengthUnit::PerInch && amount <= 0.0) {
             return Err(NotALength);
         }
         Ok(Self { amount, unit })

@@ -47,11 +47,13 @@ pub struct SeamChoice {
 }
 
 impl SeamChoice {
-    const INSEAM: Self = Self {
+    /// As a machine usually sews welt and upper on.
+    pub const INSEAM: Self = Self {
         stitch: Stitch::Chain,
         tex: 350,
     };
-    const OUTSOLE: Self = Self {
+    /// As a machine usually sews the outsole on.
+    pub const OUTSOLE: Self = Self {
         stitch: Stitch::Lock,
         tex: 270,
     };

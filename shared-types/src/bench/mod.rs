@@ -1,7 +1,7 @@
 //! The bench sheet: what one pair takes, worked out from a few measurements or from its size alone.
 //!
 //! - input: [`length`] (what was typed, in any of the trade's units), [`field`] and [`measure`] (what
-//!   was measured), [`doubt`] (what can't be right)
+//!   was measured), [`measurements`] (what a pair's record keeps of it), [`doubt`] (what can't be right)
 //! - [`figure`]: a number with its formula, its inputs, its tolerance and its source
 //! - parts: [`sizing`], [`outline`], [`insole`] and [`sole`], [`welt`], [`thread`], [`filler`], [`heel`],
 //!   [`nails`]
@@ -22,6 +22,7 @@ pub mod heel;
 pub mod insole;
 pub mod length;
 pub mod measure;
+pub mod measurements;
 pub mod nails;
 pub mod outline;
 pub mod sheet;

@@ -1,6 +1,7 @@
 //! What may be done to a ticket, and which events it makes. Nothing here changes anything: the
 //! server stores the events with the letters they cause, or nothing at all.
 
+use crate::bench::measurements::Measurements;
 use crate::digest::Digest;
 use crate::id::{NoteId, PairId};
 use crate::moment::Moment;
@@ -299,6 +300,21 @@ impl Ticket {
             Some(hold) => Event::HoldPlaced { pair: id, hold },
             None => Event::HoldLifted { pair: id },
         })
+    }
+
+    /// Keeps what was measured on a pair; the very same again changes nothing.
+    pub fn measure(
+        &self,
+        id: PairId,
+        measurements: Measurements,
+    ) -> Result<Option<Event>, RuleBroken> {
+        let pair = self.open_pair(id)?;
+        let known = pair.measured.as_ref();
+        let is_again = known.is_some_and(|known| known.measurements == measurements);
+        Ok((!is_again).then_some(Event::Measured {
+            pair: id,
+            measurements: Box::new(measurements),
+        }))
     }
 
     /// Adds a journal entry, once: the very same as the last one is a form sent twice. A question

@@ -4,6 +4,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::bench::measurements::Measurements;
 use crate::digest::Digest;
 use crate::id::{CustomerId, NoteId, PairId, StaffId};
 use crate::money::Money;
@@ -204,6 +205,13 @@ pub enum Event {
         words: Option<Words>,
         /// Pictures.
         pictures: Vec<Picture>,
+    },
+    /// The bench measured a pair; the latest measurements count.
+    Measured {
+        /// Which pair.
+        pair: PairId,
+        /// All that is measured or chosen now.
+        measurements: Box<Measurements>,
     },
     /// Money was taken, or given back where the amounts are negative.
     Paid {

@@ -2,8 +2,10 @@
 //!
 //! The record of a ticket is a chain of [`event`]s. [`Ticket`] is what they add up to
 //! ([`replay`]), [`commands`] decide which events may come next, and [`chain`] links them by
-//! digest so that a later change to any of them is found.
+//! digest so that a later change to any of them is found. What the bench sheet needs of a pair is
+//! put together in `at_the_bench`.
 
+mod at_the_bench;
 pub mod chain;
 pub mod commands;
 pub mod event;
@@ -16,6 +18,7 @@ use std::fmt;
 use serde::{Deserialize, Serialize};
 use time::Date;
 
+use crate::bench::measurements::Measurements;
 use crate::digest::Digest;
 use crate::id::{CustomerId, NoteId, PairId, TicketId};
 use crate::moment::Moment;
@@ -29,6 +32,8 @@ use crate::size::ShoeSize;
 use crate::stage::{Hold, Stage};
 use crate::text::{Line, Words};
 use event::{Actor, Audience, PaymentMethod};
+
+pub use at_the_bench::{Assumption, AtTheBench};
 
 /// The claim number on the paper ticket.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -281,12 +286,25 @@ pub struct Pair {
     pub revisions: Vec<Revision>,
     /// The journal, oldest first.
     pub notes: Vec<Note>,
+    /// What the bench measured last; without it a pair has only its size and how it is built.
+    pub measured: Option<PairMeasured>,
     /// When the bench last started on agreed work or moved the pair.
     pub worked_at: Option<Moment>,
     /// When the pair last became ready.
     pub ready_at: Option<Moment>,
     /// When it was handed over, and to whom.
     pub handed_over: Option<(Moment, Line)>,
+}
+
+/// What was measured on a pair.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PairMeasured {
+    /// The measurements.
+    pub measurements: Measurements,
+    /// Who measured.
+    pub actor: Actor,
+    /// When.
+    pub at: Moment,
 }
 
 /// One entry of a pair's journal.
@@ -380,6 +398,7 @@ impl Ticket {
     pub fn for_customer(mut self) -> Self {
         for pair in &mut self.pairs {
             pair.notes.retain(|note| note.audience.is_for_customer());
+            pair.measured = None;
         }
         self
     }

@@ -8,7 +8,7 @@ use crate::scope::offer::{Answer, Revision};
 use crate::stage::Stage;
 use crate::ticket::chain::StoredEntry;
 use crate::ticket::event::{Actor, Event, PairTakenIn};
-use crate::ticket::{Link, Note, Pair, Payment, Ticket};
+use crate::ticket::{Link, Note, Pair, PairMeasured, Payment, Ticket};
 
 /// The record does not add up to a ticket.
 #[derive(Debug, thiserror::Error)]
@@ -124,6 +124,7 @@ impl Ticket {
             | Event::StageMoved { pair, .. }
             | Event::HoldPlaced { pair, .. }
             | Event::HoldLifted { pair }
+            | Event::Measured { pair, .. }
             | Event::Noted { pair, .. } => self.pair_mut(pair)?.apply(at, actor, event)?,
         }
         Some(())
@@ -145,6 +146,7 @@ impl Pair {
             hold: None,
             revisions: Vec::new(),
             notes: Vec::new(),
+            measured: None,
             worked_at: None,
             ready_at: None,
             handed_over: None,
@@ -194,6 +196,13 @@ impl Pair {
             }
             Event::HoldPlaced { hold, .. } => self.hold = Some(hold),
             Event::HoldLifted { .. } => self.hold = None,
+            Event::Measured { measurements, .. } => {
+                self.measured = Some(PairMeasured {
+                    measurements: *measurements,
+                    actor,
+                    at,
+                });
+            }
             Event::Noted {
                 note,
                 audience,

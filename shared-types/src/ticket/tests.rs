@@ -10,7 +10,10 @@ use time::{Date, Duration};
 use super::chain::{self, StoredEntry};
 use super::commands::{NewNote, RuleBroken, WordGiven, WordOutcome, take_in};
 use super::event::{Actor, Audience, Event, PairTakenIn, PaymentMethod};
-use super::{Construction, PairAbout, Rating, Tag, Ticket, TicketNumber};
+use super::{Construction, Pair, PairAbout, Rating, Tag, Ticket, TicketNumber};
+use crate::bench::field::Field;
+use crate::bench::length::Reading;
+use crate::bench::measurements::Measurements;
 use crate::contact::Email;
 use crate::digest::Digest;
 use crate::id::{CustomerId, NoteId, PairId, StaffId, TicketId};
@@ -51,7 +54,7 @@ fn shop() -> Shop {
     shop
 }
 
-fn work(title: &str, minutes: u32) -> ScopeLine {
+pub(super) fn work(title: &str, minutes: u32) -> ScopeLine {
     ScopeLine {
         service: None,
         title: line(title),
@@ -67,6 +70,14 @@ fn work(title: &str, minutes: u32) -> ScopeLine {
 fn scope(lines: Vec<ScopeLine>) -> Scope {
     let to_do = lines.clone();
     Scope::work_out(lines, &to_do, &shop(), Queue::EMPTY, noon()).unwrap()
+}
+
+/// A pair that was built so, with this work agreed.
+pub(super) fn pair_built(construction: Construction, lines: Vec<ScopeLine>) -> Pair {
+    let mut pair = Record::new(Rating::Ordinary).ticket().pairs.remove(0);
+    pair.about.construction = construction;
+    pair.revisions[0].sheet.agreed.lines = lines;
+    pair
 }
 
 /// A ticket with its record, to which events are added as the server would add them.
@@ -531,6 +542,26 @@ fn the_same_note_sent_twice_is_one_note_and_the_shops_own_stay_with_the_shop() {
         record.ticket().note(PAIR, empty),
         Err(RuleBroken::EmptyNote)
     );
+}
+
+#[test]
+fn what_was_measured_is_kept_once_the_latest_counts_and_it_stays_with_the_shop() {
+    let mut record = Record::new(Rating::Ordinary);
+    let measured = |text: &str| Measurements {
+        lengths: [(Field::InsoleLength, Reading::parse(text).unwrap())].into(),
+        ..Measurements::default()
+    };
+    for text in ["285", "28.7 cm"] {
+        let event = record.ticket().measure(PAIR, measured(text)).unwrap();
+        record.add(BENCH, &event.unwrap());
+    }
+    let ticket = record.ticket();
+    assert_eq!(ticket.measure(PAIR, measured("28.7 cm")), Ok(None));
+    let kept = ticket.pairs[0].measured.as_ref().unwrap();
+    assert_eq!((kept.actor, kept.at), (BENCH, record.now));
+    assert_eq!(kept.measurements, measured("28.7 cm"));
+    assert!(chain::verify(ID, &record.entries).is_ok());
+    assert_eq!(ticket.for_customer().pairs[0].measured, None);
 }
 
 #[test]

@@ -1,11 +1,13 @@
 //! The rules of a new shop, over the services of the shipped price book.
 //!
 //! - `services`: which services; `row`: how a rule is written down here
+//! - `bottom`: what agreed work says of welt, seams and soles
 //! - `insole`: insole and rib; `structure`: welt, filler, shank; `soles`; `heels`; `whole`: what
 //!   concerns the pair as a whole
 //!
 //! What holds to what is common practice of the trade, without a source to cite; the shop edits it.
 
+mod bottom;
 mod heels;
 mod insole;
 mod row;
@@ -16,6 +18,7 @@ mod structure;
 mod tests;
 mod whole;
 
+pub use bottom::WorkAtTheBottom;
 pub use services::service;
 
 use crate::scope::rules::{PutBack, RuleSet};
