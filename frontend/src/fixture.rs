@@ -1,6 +1,7 @@
 //! An invented shop and a few of its tickets, built through the domain as the server builds
 //! them, for the tests of pages.
 
+use shared_types::adjust::ScopeTerms;
 use shared_types::contact::{Customer, CustomerName, Email, Phone};
 use shared_types::digest::Digest;
 use shared_types::id::{CustomerId, NoteId, PairId, ServiceId, StaffId, TicketId};
@@ -15,7 +16,7 @@ use shared_types::scope::offer::{Via, Word};
 use shared_types::scope::sheet::{
     Agreement, Choice, ChoiceKey, Given, Matter, Offer, Picture, Sheet,
 };
-use shared_types::scope::{Scope, ScopeLine, Side};
+use shared_types::scope::{Scope, ScopeLine, Side, Work};
 use shared_types::shop::Shop;
 use shared_types::size::{ShoeSize, SizeSystem};
 use shared_types::staff::{Role, Staff};
@@ -503,7 +504,11 @@ pub(crate) fn scope(lines: &[ScopeLine], at: Moment) -> Scope {
         minutes: Minutes::new(waiting),
         hands: 2,
     };
-    Scope::work_out(lines.to_vec(), lines, &shop(), queue, at).unwrap()
+    let work = Work {
+        lines: lines.to_vec(),
+        terms: ScopeTerms::PLAIN,
+    };
+    Scope::work_out(work, lines, &shop(), queue, at).unwrap()
 }
 
 fn first_sheet(pair: &PairTakenIn, ticket: TicketNumber, agreed: Scope, at: Moment) -> Sheet {

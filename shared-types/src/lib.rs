@@ -3,11 +3,12 @@
 //! Code map, in reading order:
 //! - values: [`id`], [`moment`], [`minutes`], [`money`], [`text`], [`contact`], [`digest`], [`size`]
 //! - the shop: [`shop`] (its settings), [`staff`], [`pricebook`]
-//! - computation: [`tax`], [`price`], [`promise`], [`mod@bench`]
+//! - computation: [`tax`], [`price`] and [`adjust`], [`promise`], [`mod@bench`]
 //! - the record: [`stage`], [`scope`], [`ticket`] (events, commands, the chain), [`notice`]
 //! - the edge: [`form`] (what was typed, and what is wrong with it), [`brief`] and [`letter`] (lines
 //!   of a list), [`key`] (the secret of a link), [`paths`] (every URL)
 
+pub mod adjust;
 pub mod bench;
 pub mod brief;
 pub mod contact;

@@ -133,6 +133,14 @@ impl Money {
         Self::new(minor, currency).map_err(|_| Problem::TooMuchMoney)
     }
 
+    /// Reads an amount, or nothing where nothing was typed.
+    pub fn parse_optional(text: &str, currency: Currency) -> Result<Option<Self>, Problem> {
+        if text.trim().is_empty() {
+            return Ok(None);
+        }
+        Self::parse(text, currency).map(Some)
+    }
+
     /// The number of minor units.
     pub const fn minor(self) -> i64 {
         self.minor

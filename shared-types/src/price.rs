@@ -1,10 +1,12 @@
-//! What a scope costs: minutes × rate + material, rounded by the shop's rule, with tax.
+//! What a scope costs: minutes × rate + material, rounded by the shop's rule, with rush, discount
+//! and minimum charge, and with tax.
 
 use serde::{Deserialize, Serialize};
 
+use crate::adjust::{Adjusted, Adjustment, DiscountBy, ScopeTerms, adjust, share};
 use crate::money::{Currency, Money, MoneyProblem};
 use crate::scope::ScopeLine;
-use crate::tax::{CashRounding, Rounding, TaxAmount, TaxBasis, TaxRules, TaxSheet};
+use crate::tax::{CashRounding, Rate, Rounding, TaxAmount, TaxBasis, TaxRules, TaxSheet};
 
 /// The shop's price rules.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -17,12 +19,27 @@ pub struct PriceRules {
     pub tax: TaxRules,
     /// Rounding of what is paid in cash, where the place has it.
     pub cash: Option<CashRounding>,
+    /// The least that a scope costs, before tax is added, or with the tax that prices include.
+    #[serde(default)]
+    pub minimum: Option<Money>,
+    /// What rush adds, of the labour; zero where the shop takes nothing for it.
+    #[serde(default)]
+    pub rush: Rate,
+    /// What is asked for at taking in, of the total; zero where nothing is.
+    #[serde(default)]
+    pub deposit: Rate,
 }
 
 impl PriceRules {
     /// The shop's currency.
     pub const fn currency(&self) -> Currency {
         self.hourly.currency()
+    }
+
+    /// The deposit that is asked for on a total, a half unit up; nothing if none is.
+    pub fn deposit_on(&self, total: Money) -> Result<Option<Money>, MoneyProblem> {
+        let deposit = share(total, self.deposit)?;
+        Ok(deposit.is_positive().then_some(deposit))
     }
 }
 
@@ -48,48 +65,104 @@ pub struct Quote {
     pub lines: Vec<PricedLine>,
     /// The sum of the lines.
     pub subtotal: Money,
+    /// Rush, discount and minimum, in the order in which they change the subtotal.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub adjustments: Vec<Adjustment>,
     /// Tax by rate.
     pub taxes: Vec<TaxAmount>,
-    /// Whether [`Quote::taxes`] come on top of the subtotal or are in it.
+    /// Whether [`Quote::taxes`] come on top of the adjusted subtotal or are in it.
     pub basis: TaxBasis,
     /// What the customer pays.
     pub total: Money,
+}
+
+impl Quote {
+    /// The lines with their adjustments: the price before tax is added, or with the tax that is
+    /// in it.
+    pub fn adjusted(&self) -> Result<Money, MoneyProblem> {
+        let mut steps = self.adjustments.iter();
+        steps.try_fold(self.subtotal, |sum, step| sum.plus(step.signed()?))
+    }
+
+    /// The amount of a discount that is larger than what it comes off, and what that is.
+    pub fn discount_beyond(&self) -> Option<(Money, Money)> {
+        self.adjustments.iter().find_map(|step| match step {
+            Adjustment::Discount {
+                by: DiscountBy::Amount(asked),
+                on,
+                amount,
+                ..
+            } if asked != amount => Some((*asked, *on)),
+            Adjustment::Discount { .. } | Adjustment::Rush { .. } | Adjustment::Minimum { .. } => {
+                None
+            }
+        })
+    }
 }
 
 /// Prices a scope.
 ///
 /// Each line: labour = minutes × hourly / 60, half up; labour + material is rounded up to the
 /// shop's step, and what that adds is taxed as labour (as goods where there is no labour).
-/// Then tax by the shop's rules.
-pub fn quote(lines: &[ScopeLine], rules: &PriceRules) -> Result<Quote, MoneyProblem> {
+/// Then rush, discount and minimum as [`crate::adjust`] says, then tax by the shop's rules.
+pub fn quote(
+    lines: &[ScopeLine],
+    terms: &ScopeTerms,
+    rules: &PriceRules,
+) -> Result<Quote, MoneyProblem> {
     let currency = rules.currency();
-    let mut taxes = TaxSheet::new(rules.tax, currency);
-    let mut priced = Vec::with_capacity(lines.len());
-    for line in lines {
-        let line = price_line(line, rules)?;
-        let (labour, goods) = if line.labour.is_zero() {
-            (line.labour, line.material.plus(line.rounded_up)?)
-        } else {
-            (line.labour.plus(line.rounded_up)?, line.material)
-        };
-        taxes.add(labour, rules.tax.labour)?;
-        taxes.add(goods, rules.tax.goods)?;
-        priced.push(line);
-    }
+    let priced = lines.iter().map(|line| price_line(line, rules));
+    let priced = priced.collect::<Result<Vec<_>, _>>()?;
     let subtotal = Money::sum(priced.iter().map(|line| line.price), currency)?;
-    let (taxes, tax) = taxes.finish()?;
-    let total = match rules.tax.basis {
-        TaxBasis::Added => subtotal.plus(tax)?,
-        TaxBasis::Included => subtotal,
-    };
+    let labour = Money::sum(priced.iter().map(|line| line.labour), currency)?;
+    let classes = priced.iter().map(for_tax).collect::<Result<Vec<_>, _>>()?;
+    let Adjusted {
+        adjustments,
+        lines,
+        charges,
+        sum,
+    } = adjust(&classes, labour, terms, rules)?;
+    let (taxes, tax) = taxes(&lines, charges, rules)?;
     Ok(Quote {
         hourly: rules.hourly,
         lines: priced,
         subtotal,
+        adjustments,
         taxes,
         basis: rules.tax.basis,
-        total,
+        total: match rules.tax.basis {
+            TaxBasis::Added => sum.plus(tax)?,
+            TaxBasis::Included => sum,
+        },
     })
+}
+
+/// A line's price as it is taxed: as labour, and as goods.
+fn for_tax(line: &PricedLine) -> Result<[Money; 2], MoneyProblem> {
+    Ok(if line.labour.is_zero() {
+        [line.labour, line.material.plus(line.rounded_up)?]
+    } else {
+        [line.labour.plus(line.rounded_up)?, line.material]
+    })
+}
+
+/// Tax by rate, and its sum. Labour and goods of a line are one amount where their rates are one.
+fn taxes(
+    lines: &[[Money; 2]],
+    charges: Money,
+    rules: &PriceRules,
+) -> Result<(Vec<TaxAmount>, Money), MoneyProblem> {
+    let mut taxes = TaxSheet::new(rules.tax, rules.currency());
+    for [labour, goods] in lines {
+        if rules.tax.labour == rules.tax.goods {
+            taxes.add(labour.plus(*goods)?, rules.tax.labour)?;
+        } else {
+            taxes.add(*labour, rules.tax.labour)?;
+            taxes.add(*goods, rules.tax.goods)?;
+        }
+    }
+    taxes.add(charges, rules.tax.labour)?;
+    taxes.finish()
 }
 
 fn price_line(line: &ScopeLine, rules: &PriceRules) -> Result<PricedLine, MoneyProblem> {
@@ -152,6 +225,9 @@ mod tests {
                 rounding: Rounding::HalfUp,
             },
             cash: None,
+            minimum: None,
+            rush: Rate::ZERO,
+            deposit: Rate::ZERO,
         }
     }
 
@@ -169,11 +245,11 @@ mod tests {
                 .map(|(minutes, material)| line(*minutes, *material, "USD"))
                 .collect()
         };
-        let before = quote(&lines(&first), &rules).unwrap();
+        let before = quote(&lines(&first), &ScopeTerms::PLAIN, &rules).unwrap();
         assert_eq!(before.subtotal.minor(), 30_476);
         assert_eq!(before.taxes[0].tax.minor(), 2_514);
         assert_eq!(before.total.minor(), 32_990);
-        let after = quote(&lines(&[first, added].concat()), &rules).unwrap();
+        let after = quote(&lines(&[first, added].concat()), &ScopeTerms::PLAIN, &rules).unwrap();
         assert_eq!(
             (after.subtotal.minor(), after.total.minor()),
             (62_623, 67_789)
@@ -186,20 +262,40 @@ mod tests {
 
     #[test]
     fn shops_without_cents_and_with_thousandths_work_too() {
-        let yen = quote(&[line(45, 1_800, "JPY")], &rules(7_000, "JPY", "10", 100)).unwrap();
+        let yen = quote(
+            &[line(45, 1_800, "JPY")],
+            &ScopeTerms::PLAIN,
+            &rules(7_000, "JPY", "10", 100),
+        )
+        .unwrap();
         assert_eq!((yen.subtotal.minor(), yen.total.minor()), (7_100, 7_810));
-        let dinar = quote(&[line(20, 1_250, "KWD")], &rules(9_000, "KWD", "0", 250)).unwrap();
+        let dinar = quote(
+            &[line(20, 1_250, "KWD")],
+            &ScopeTerms::PLAIN,
+            &rules(9_000, "KWD", "0", 250),
+        )
+        .unwrap();
         assert_eq!(dinar.total.to_string(), "4.250\u{a0}KWD");
     }
 
     #[test]
     fn nothing_costs_nothing_and_too_much_is_said() {
         let rules = rules(6_800, "USD", "6.25", 50);
-        assert!(quote(&[line(0, 0, "USD")], &rules).unwrap().total.is_zero());
-        assert!(quote(&[], &rules).unwrap().total.is_zero());
-        let too_much = quote(&[line(1, Money::LIMIT, "USD")], &rules);
+        assert!(
+            quote(&[line(0, 0, "USD")], &ScopeTerms::PLAIN, &rules)
+                .unwrap()
+                .total
+                .is_zero()
+        );
+        assert!(
+            quote(&[], &ScopeTerms::PLAIN, &rules)
+                .unwrap()
+                .total
+                .is_zero()
+        );
+        let too_much = quote(&[line(1, Money::LIMIT, "USD")], &ScopeTerms::PLAIN, &rules);
         assert_eq!(too_much, Err(MoneyProblem::TooLarge));
-        let mixed = quote(&[line(1, 1, "EUR")], &rules);
+        let mixed = quote(&[line(1, 1, "EUR")], &ScopeTerms::PLAIN, &rules);
         assert_eq!(mixed, Err(MoneyProblem::MixedCurrencies));
     }
 
@@ -217,9 +313,9 @@ mod tests {
             rules.tax.basis = if included { TaxBasis::Included } else { TaxBasis::Added };
             rules.tax.step = if per_line { TaxStep::PerLine } else { TaxStep::PerTotal };
             let lines: Vec<_> = parts.iter().map(|(minutes, material)| line(*minutes, *material, "USD")).collect();
-            let forth = quote(&lines, &rules).unwrap();
+            let forth = quote(&lines, &ScopeTerms::PLAIN, &rules).unwrap();
             let back: Vec<_> = lines.iter().rev().cloned().collect();
-            let back = quote(&back, &rules).unwrap();
+            let back = quote(&back, &ScopeTerms::PLAIN, &rules).unwrap();
             prop_assert_eq!(back.total, forth.total);
             let sum: i64 = forth.lines.iter().map(|line| line.labour.minor() + line.material.minor() + line.rounded_up.minor()).sum();
             prop_assert_eq!(sum, forth.subtotal.minor());

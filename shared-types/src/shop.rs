@@ -72,6 +72,9 @@ impl Shop {
                     rounding: Rounding::HalfUp,
                 },
                 cash: None,
+                minimum: None,
+                rush: Rate::ZERO,
+                deposit: Rate::ZERO,
             },
             terms: Terms {
                 answer_days: 5,

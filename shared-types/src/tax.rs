@@ -35,6 +35,14 @@ impl Rate {
         }
     }
 
+    /// Reads a percentage; nothing typed means zero.
+    pub fn parse_or_zero(text: &str) -> Result<Self, Problem> {
+        if text.trim().is_empty() {
+            return Ok(Self::ZERO);
+        }
+        Self::parse(text)
+    }
+
     /// Parts per million.
     pub const fn parts(self) -> u32 {
         self.0

@@ -1,6 +1,7 @@
 //! The price book, and one service of it.
 
 use leptos::prelude::*;
+use shared_types::adjust::ScopeTerms;
 use shared_types::form::settings::ServiceField;
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::ServiceId;
@@ -125,7 +126,7 @@ fn row(service: &Service, rules: &PriceRules) -> impl IntoView + use<> {
         Minutes::ZERO => "none".to_owned(),
         minutes => minutes.to_string(),
     };
-    let price = match quote(&[service.line()], rules) {
+    let price = match quote(&[service.line()], &ScopeTerms::PLAIN, rules) {
         Ok(quote) => quote.subtotal.to_string(),
         Err(problem) => problem.to_string(),
     };

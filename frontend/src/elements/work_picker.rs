@@ -1,6 +1,7 @@
 //! Picking work: agreed lines to keep, services of the price book by stage, and lines of one's own.
 
 use leptos::prelude::*;
+use shared_types::adjust::ScopeTerms;
 use shared_types::form::Fields;
 use shared_types::form::scope::{OWN_LINES, ScopeField};
 use shared_types::minutes::Minutes;
@@ -138,7 +139,7 @@ impl Picker {
     fn tick(&self, field: ScopeField, value: String, line: &ScopeLine) -> AnyView {
         let name = field.name(&self.prefix);
         let checked = self.fields.has(&name, &value);
-        let price = quote(std::slice::from_ref(line), &self.rules).ok();
+        let price = quote(std::slice::from_ref(line), &ScopeTerms::PLAIN, &self.rules).ok();
         let price = price.map(|quote| {
             let price = quote.subtotal;
             view! { <data value=price.figure()>{price.to_string()}</data> }

@@ -1,11 +1,12 @@
 //! What a form's ticks cost, in words: what the live quote says.
 
 use serde::{Deserialize, Serialize};
+use shared_types::adjust::ScopeTerms;
 use shared_types::form::{Fields, FormErrors, intake, offer, scope};
 use shared_types::money::{Money, MoneyProblem};
 use shared_types::price::{PriceRules, Quote, quote};
 use shared_types::pricebook::Service;
-use shared_types::scope::{Scope, ScopeLine};
+use shared_types::scope::{Scope, ScopeLine, Work};
 use shared_types::tax::TaxBasis;
 use shared_types::ticket::Tag;
 
@@ -26,6 +27,7 @@ pub struct QuoteBook {
     services: Vec<Service>,
     agreed: Vec<ScopeLine>,
     agreed_total: Option<Money>,
+    terms: ScopeTerms,
     rules: PriceRules,
 }
 
@@ -43,6 +45,7 @@ impl QuoteBook {
             services,
             agreed: lines,
             agreed_total: agreed.map(Scope::total),
+            terms: agreed.map_or(ScopeTerms::PLAIN, |agreed| agreed.terms.clone()),
             rules,
         }
     }
@@ -53,10 +56,10 @@ pub fn sentences(form: FormKind, fields: &Fields, book: &QuoteBook) -> Vec<Strin
     let mut totals = Vec::new();
     let mut sentences = Vec::new();
     for (label, work) in parts(form, fields, book) {
-        if work.is_empty() {
+        if work.lines.is_empty() {
             continue;
         }
-        let worked_out = quote(&work, &book.rules);
+        let worked_out = quote(&work.lines, &work.terms, &book.rules);
         totals.extend(worked_out.as_ref().ok().map(|quote| quote.total));
         sentences.push(
             match worked_out.and_then(|quote| words(&quote, book.agreed_total)) {
@@ -72,7 +75,7 @@ pub fn sentences(form: FormKind, fields: &Fields, book: &QuoteBook) -> Vec<Strin
     sentences
 }
 
-fn parts(form: FormKind, fields: &Fields, book: &QuoteBook) -> Vec<(String, Vec<ScopeLine>)> {
+fn parts(form: FormKind, fields: &Fields, book: &QuoteBook) -> Vec<(String, Work)> {
     let currency = book.rules.currency();
     let lines = (book.services.as_slice(), book.agreed.as_slice());
     match form {
@@ -83,10 +86,17 @@ fn parts(form: FormKind, fields: &Fields, book: &QuoteBook) -> Vec<(String, Vec<
             .collect(),
         FormKind::Offer => offer::read_work(fields, lines, currency)
             .into_iter()
-            .map(|(key, work)| (format!("Choice {key}"), work))
+            .map(|(key, lines)| {
+                let terms = book.terms.clone();
+                (format!("Choice {key}"), Work { lines, terms })
+            })
             .collect(),
         FormKind::Edit => {
-            let work = scope::read(fields, "", lines, currency, &mut FormErrors::default());
+            let mut unread = FormErrors::default();
+            let work = Work {
+                lines: scope::read(fields, "", lines, currency, &mut unread),
+                terms: scope::read_terms(fields, "", currency, &mut unread),
+            };
             vec![("As ticked now".to_owned(), work)]
         }
     }
@@ -154,7 +164,7 @@ mod tests {
             second.id.to_string(),
         );
         let lines = [first.line(), second.line()];
-        let expected = lines.map(|line| quote(&[line], &rules).unwrap().total);
+        let expected = lines.map(|line| quote(&[line], &ScopeTerms::PLAIN, &rules).unwrap().total);
         let sum = Money::sum(expected, rules.currency()).unwrap();
         let book = QuoteBook {
             agreed_total: None,

@@ -5,6 +5,7 @@ use std::path::Path;
 
 use anyhow::Context as _;
 use serde::Deserialize;
+use shared_types::adjust::ScopeTerms;
 use shared_types::minutes::Minutes;
 use shared_types::money::{Currency, Money};
 use shared_types::price::{PriceRules, Quote, quote};
@@ -54,7 +55,7 @@ pub fn run(file: &Path, json: bool) -> anyhow::Result<String> {
         .with_context(|| format!("{} does not have the form of a quote", file.display()))?;
     let rules = file.rules()?;
     let lines = file.lines()?;
-    let quote = quote(&lines, &rules)?;
+    let quote = quote(&lines, &ScopeTerms::PLAIN, &rules)?;
     if json {
         return Ok(serde_json::to_string_pretty(&quote)?);
     }
@@ -75,6 +76,9 @@ impl QuoteFile {
         let coin = self.smallest_coin.as_deref();
         Ok(PriceRules {
             hourly: self.amount(&self.hourly)?,
+            minimum: None,
+            rush: Rate::ZERO,
+            deposit: Rate::ZERO,
             round_up_to: self
                 .round_up_to
                 .as_deref()

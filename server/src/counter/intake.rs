@@ -67,15 +67,15 @@ async fn intake_page(
     };
     drop(conn);
     let mut worked_out = Vec::new();
-    for lines in intake::read_work(&fields, &services, staff.shop.currency()) {
-        if lines.is_empty() {
+    for work in intake::read_work(&fields, &services, staff.shop.currency()) {
+        if work.lines.is_empty() {
             worked_out.push(None);
             continue;
         }
-        let minutes: Minutes = lines.iter().map(|line| line.minutes).sum();
-        let to_do = lines.clone();
+        let minutes: Minutes = work.lines.iter().map(|line| line.minutes).sum();
+        let to_do = work.lines.clone();
         worked_out.push(Some(Scope::work_out(
-            lines,
+            work,
             &to_do,
             &staff.shop,
             before,
@@ -273,8 +273,8 @@ fn work_out(
 ) -> Result<Vec<Scope>, (usize, ScopeProblem)> {
     let mut scopes = Vec::new();
     for (place, pair) in pairs.iter().enumerate() {
-        let lines = pair.lines.clone();
-        let scope = Scope::work_out(lines, &pair.lines, shop, before, now)
+        let work = pair.work.clone();
+        let scope = Scope::work_out(work, &pair.work.lines, shop, before, now)
             .map_err(|problem| (place, problem))?;
         before.minutes = before.minutes.plus(scope.minutes());
         scopes.push(scope);

@@ -4,6 +4,7 @@
 use std::collections::HashMap;
 
 use anyhow::{Context as _, bail};
+use shared_types::adjust::ScopeTerms;
 use shared_types::contact::{CustomerName, Email, Phone};
 use shared_types::digest::Digest;
 use shared_types::form::intake::{Bringer, Intake, IntakePair};
@@ -113,7 +114,10 @@ impl Hands {
             }
             pairs.push(IntakePair {
                 about: about(boots)?,
-                lines: lines?,
+                work: shared_types::scope::Work {
+                    lines: lines?,
+                    terms: ScopeTerms::PLAIN,
+                },
                 photos,
             });
         }
@@ -265,6 +269,8 @@ impl Hands {
         let lines: anyhow::Result<Vec<_>> = kept.cloned().map(Ok).chain(added).collect();
         let lines = lines?;
         let to_do = pair.to_do(&lines);
+        let terms = pair.agreed().terms.clone();
+        let work = shared_types::scope::Work { lines, terms };
         let until = (now, self.shop.answer_by(now));
         let days = days_by_answer(&self.shop.calendar, until, queue, &to_do);
         Ok(Choice {
@@ -272,7 +278,7 @@ impl Hands {
             key,
             title: Line::parse(way.title)?,
             words: Words::parse_optional(way.words)?,
-            scope: Scope::work_out(lines, &to_do, &self.shop, queue, now)?,
+            scope: Scope::work_out(work, &to_do, &self.shop, queue, now)?,
         })
     }
 

@@ -69,6 +69,9 @@ pub(super) fn settings() -> anyhow::Result<Shop> {
                 rounding: Rounding::HalfUp,
             },
             cash: None,
+            minimum: None,
+            rush: Rate::ZERO,
+            deposit: Rate::ZERO,
         },
         terms: Terms {
             answer_days: 3,

@@ -3,6 +3,7 @@
 
 use std::collections::BTreeSet;
 
+use shared_types::adjust::ScopeTerms;
 use shared_types::form::offer::{self, OfferField};
 use shared_types::form::scope::{OWN_LINES, ScopeField};
 use shared_types::form::{Fields, Problem};
@@ -64,8 +65,13 @@ impl<'a> Advice<'a> {
     }
 
     fn efforts(&self, prices: &PriceRules) -> Result<Efforts, MoneyProblem> {
+        // What the services add to a scope; the least that a scope costs is no service's price.
+        let prices = PriceRules {
+            minimum: None,
+            ..*prices
+        };
         let effort = |service: &Service| {
-            let price = quote(&[service.line()], prices)?.total;
+            let price = quote(&[service.line()], &ScopeTerms::PLAIN, &prices)?.total;
             let minutes = service.minutes;
             Ok((service.id, Effort { minutes, price }))
         };

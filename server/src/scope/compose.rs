@@ -17,6 +17,7 @@ use shared_types::promise::forecast::{AnswerDay, Queue, days_by_answer};
 use shared_types::scope::Scope;
 use shared_types::scope::offer::Revision;
 use shared_types::scope::sheet::{Choice, ChoiceKey, Matter, Offer, Picture, Sheet};
+use shared_types::scope::{ScopeLine, Work};
 use shared_types::staff::Permission;
 use shared_types::text::Line;
 use shared_types::ticket::commands::{NewNote, RuleBroken};
@@ -82,7 +83,10 @@ async fn compose_page(
     let book = (services.as_slice(), pair.agreed().lines.as_slice());
     let worked_out = offer::read_work(&fields, book, staff.shop.currency())
         .into_iter()
-        .map(|(key, lines)| (key, work_out(pair, lines, staff, queue)))
+        .map(|(key, lines)| {
+            let work = on_standing_terms(pair, lines);
+            (key, work_out(pair, work, staff, queue))
+        })
         .collect();
     let props = Compose {
         desk: staff.desk(flash),
@@ -212,7 +216,7 @@ fn prepare(
             Ok(lines) => lines,
             Err(problem) => return Ok(Err((choice.key, problem))),
         };
-        match work_out(pair, lines, staff, queue) {
+        match work_out(pair, on_standing_terms(pair, lines), staff, queue) {
             Ok(scope) => {
                 choices.push(Choice {
                     key: choice.key,
@@ -247,6 +251,14 @@ fn prepare(
     };
     let matter = (pair.standing_scope(), Matter::Offer(offer));
     next_sheet(ticket, pair, staff, matter).map(Ok)
+}
+
+/// The work of a choice: rush and discount stay as they stand agreed.
+fn on_standing_terms(pair: &Pair, lines: Vec<ScopeLine>) -> Work {
+    Work {
+        lines,
+        terms: pair.agreed().terms.clone(),
+    }
 }
 
 /// The days that answers to a choice give.
@@ -393,8 +405,11 @@ fn moved(
     let mut fresh = offer.clone();
     fresh.answer_by = staff.shop.answer_by(staff.now);
     for choice in &mut fresh.choices {
-        let lines = choice.scope.lines.clone();
-        match work_out(pair, lines, staff, queue) {
+        let work = Work {
+            lines: choice.scope.lines.clone(),
+            terms: choice.scope.terms.clone(),
+        };
+        match work_out(pair, work, staff, queue) {
             Ok(scope) => {
                 choice.days = days_of(pair, &scope, (staff, queue))?;
                 choice.scope.ready_by = scope.ready_by;

@@ -11,6 +11,7 @@ use shared_types::form::scope::{self, ScopeField};
 use shared_types::form::{Fields, FormErrors, Problem};
 use shared_types::id::PairId;
 use shared_types::paths;
+use shared_types::scope::Work;
 use shared_types::scope::sheet::{Agreement, Matter};
 use shared_types::staff::Permission;
 use shared_types::ticket::Ticket;
@@ -31,6 +32,7 @@ pub(super) async fn show(State(app): State<App>, staff: SignedIn, At(id): At<Pai
     for place in 0..pair.agreed().lines.len() {
         fields.push(EditField::Work(ScopeField::Keep).name(), place.to_string());
     }
+    scope::push_terms(&mut fields, "", &pair.agreed().terms);
     let again = (None, fields, FormErrors::default());
     edit_page(&app, &staff, (ticket, id), StatusCode::OK, again).await
 }
@@ -48,14 +50,12 @@ async fn edit_page(
     drop(conn);
     let pair = pair_of(&ticket, id)?;
     let book = (services.as_slice(), pair.agreed().lines.as_slice());
-    let lines = scope::read(
-        &fields,
-        "",
-        book,
-        staff.shop.currency(),
-        &mut FormErrors::default(),
-    );
-    let worked_out = (!lines.is_empty()).then(|| work_out(pair, lines, staff, queue));
+    let (currency, mut unread) = (staff.shop.currency(), FormErrors::default());
+    let work = Work {
+        lines: scope::read(&fields, "", book, currency, &mut unread),
+        terms: scope::read_terms(&fields, "", currency, &mut unread),
+    };
+    let worked_out = (!work.lines.is_empty()).then(|| work_out(pair, work, staff, queue));
     let props = EditScope {
         desk: staff.desk(flash),
         pair: id,
@@ -101,7 +101,7 @@ pub(super) async fn save(
         }
     };
     let before = edited.before;
-    let scope = match work_out(pair, edited.lines, &staff, queue) {
+    let scope = match work_out(pair, edited.work, &staff, queue) {
         Ok(scope) => scope,
         Err(problem) => {
             let mut errors = FormErrors::default();

@@ -17,7 +17,7 @@ use shared_types::id::PairId;
 use shared_types::paths;
 use shared_types::promise::forecast::Queue;
 use shared_types::scope::sheet::{Matter, Sheet};
-use shared_types::scope::{Scope, ScopeLine, ScopeProblem};
+use shared_types::scope::{Scope, ScopeProblem, Work};
 use shared_types::text::Line;
 use shared_types::ticket::{Pair, Ticket};
 
@@ -72,12 +72,12 @@ fn pair_of(ticket: &Ticket, id: PairId) -> Result<&Pair, AppError> {
 /// Prices and dates work on a pair that is here.
 fn work_out(
     pair: &Pair,
-    lines: Vec<ScopeLine>,
+    work: Work,
     staff: &SignedIn,
     queue: Queue,
 ) -> Result<Scope, ScopeProblem> {
-    let to_do = pair.to_do(&lines);
-    Scope::work_out(lines, &to_do, &staff.shop, queue, staff.now)
+    let to_do = pair.to_do(&work.lines);
+    Scope::work_out(work, &to_do, &staff.shop, queue, staff.now)
 }
 
 /// The next revision of a pair's scope.

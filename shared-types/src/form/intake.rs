@@ -7,7 +7,7 @@ use crate::form::{Fields, FormErrors, Problem};
 use crate::id::{CustomerId, TicketId};
 use crate::money::Currency;
 use crate::pricebook::Service;
-use crate::scope::ScopeLine;
+use crate::scope::Work;
 use crate::size::{ShoeSize, SizeSystem};
 use crate::text::{Line, Words};
 use crate::ticket::{Construction, PairAbout, Rating, Tag};
@@ -172,7 +172,7 @@ pub struct IntakePair {
     /// What it is.
     pub about: PairAbout,
     /// The work.
-    pub lines: Vec<ScopeLine>,
+    pub work: Work,
     /// Pictures that have arrived.
     pub photos: Vec<Digest>,
 }
@@ -184,17 +184,14 @@ pub fn pair_count(fields: &Fields) -> usize {
 }
 
 /// The work of each pair as far as it can be read, for the price while typing.
-pub fn read_work(fields: &Fields, services: &[Service], currency: Currency) -> Vec<Vec<ScopeLine>> {
+pub fn read_work(fields: &Fields, services: &[Service], currency: Currency) -> Vec<Work> {
     (0..pair_count(fields))
         .map(|pair| {
-            let mut errors = FormErrors::default();
-            scope::read(
-                fields,
-                &work_prefix(pair),
-                (services, &[]),
-                currency,
-                &mut errors,
-            )
+            let (mut errors, prefix) = (FormErrors::default(), work_prefix(pair));
+            Work {
+                lines: scope::read(fields, &prefix, (services, &[]), currency, &mut errors),
+                terms: scope::read_terms(fields, &prefix, currency, &mut errors),
+            }
         })
         .collect()
 }
@@ -283,6 +280,7 @@ fn read_pair(
     let mut work_errors = FormErrors::default();
     let prefix = work_prefix(pair);
     let lines = scope::read(fields, &prefix, (services, &[]), currency, &mut work_errors);
+    let terms = scope::read_terms(fields, &prefix, currency, &mut work_errors);
     for (field, problem) in work_errors.iter() {
         errors.add(at(PairField::Work(*field)), problem.clone());
     }
@@ -303,7 +301,7 @@ fn read_pair(
             },
             wrong: wrong?,
         },
-        lines,
+        work: Work { lines, terms },
         photos: fields
             .all(&kept)
             .filter_map(|text| text.parse().ok())

@@ -7,10 +7,10 @@ use crate::form::scope::{self, ScopeField};
 use crate::form::{Fields, FormErrors, Problem};
 use crate::money::Currency;
 use crate::pricebook::Service;
-use crate::scope::ScopeLine;
 use crate::scope::discovery::Discovery;
 use crate::scope::offer::Word;
 use crate::scope::sheet::{ChoiceKey, Given};
+use crate::scope::{ScopeLine, Work};
 use crate::text::{Line, Words};
 
 /// A field of the offer composer.
@@ -250,7 +250,7 @@ pub struct Edited {
     /// The revision that the page showed.
     pub before: Digest,
     /// The whole work.
-    pub lines: Vec<ScopeLine>,
+    pub work: Work,
 }
 
 /// Reads a changed scope; on a pair with cautions the customer must have been told of them.
@@ -274,6 +274,7 @@ pub fn read_edit(
     }
     let mut work_errors = FormErrors::default();
     let lines = scope::read(fields, "", book, currency, &mut work_errors);
+    let terms = scope::read_terms(fields, "", currency, &mut work_errors);
     for (field, problem) in work_errors.iter() {
         errors.add(EditField::Work(*field), problem.clone());
     }
@@ -285,7 +286,7 @@ pub fn read_edit(
             given,
             words,
             before,
-            lines,
+            work: Work { lines, terms },
         }),
         _ => Err(errors),
     }

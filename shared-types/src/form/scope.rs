@@ -1,6 +1,7 @@
 //! The part of a form in which work is picked: lines that are kept, services of the price book,
-//! and lines of one's own. Intake has one for each pair, an offer one for each choice.
+//! lines of one's own, and with them rush and discount. Intake has one for each pair, an offer one for each choice.
 
+use crate::adjust::{Discount, DiscountBy, ScopeTerms};
 use crate::form::{Fields, FormErrors, Problem};
 use crate::minutes::Minutes;
 use crate::money::{Currency, Money};
@@ -27,6 +28,12 @@ pub enum ScopeField {
     OwnMaterial(usize),
     /// Plain words on an own line.
     OwnReason(usize),
+    /// Ticked if it goes before others.
+    Rush,
+    /// A discount: an amount, or a percentage.
+    Discount,
+    /// Why there is a discount.
+    DiscountReason,
 }
 
 impl ScopeField {
@@ -39,6 +46,9 @@ impl ScopeField {
             Self::OwnMinutes(row) => format!("{prefix}own-{row}-minutes"),
             Self::OwnMaterial(row) => format!("{prefix}own-{row}-material"),
             Self::OwnReason(row) => format!("{prefix}own-{row}-reason"),
+            Self::Rush => format!("{prefix}rush"),
+            Self::Discount => format!("{prefix}discount"),
+            Self::DiscountReason => format!("{prefix}discount-reason"),
         }
     }
 }
@@ -66,6 +76,38 @@ pub fn read(
         .chain(picked.map(Service::line))
         .chain(own)
         .collect()
+}
+
+/// Reads rush and discount of the part with this prefix.
+pub fn read_terms(
+    fields: &Fields,
+    prefix: &str,
+    currency: Currency,
+    errors: &mut FormErrors<ScopeField>,
+) -> ScopeTerms {
+    let typed = |field: ScopeField| fields.one(&field.name(prefix)).to_owned();
+    let by = DiscountBy::parse_optional(&typed(ScopeField::Discount), currency);
+    let by = errors.take(ScopeField::Discount, by).flatten();
+    let reason = Line::parse_optional(&typed(ScopeField::DiscountReason));
+    let reason = errors.take(ScopeField::DiscountReason, reason).flatten();
+    if by.is_some() && reason.is_none() {
+        errors.add(ScopeField::DiscountReason, Problem::Missing);
+    }
+    ScopeTerms {
+        rush: fields.has(&ScopeField::Rush.name(prefix), "yes"),
+        discount: by.zip(reason).map(|(by, reason)| Discount { by, reason }),
+    }
+}
+
+/// The fields of the part with this prefix as the terms stand, for the page that shows them.
+pub fn push_terms(fields: &mut Fields, prefix: &str, terms: &ScopeTerms) {
+    if terms.rush {
+        fields.push(ScopeField::Rush.name(prefix), "yes");
+    }
+    if let Some(Discount { by, reason }) = &terms.discount {
+        fields.push(ScopeField::Discount.name(prefix), by.figure());
+        fields.push(ScopeField::DiscountReason.name(prefix), reason.as_str());
+    }
 }
 
 fn read_own(

@@ -58,6 +58,12 @@ pub enum ShopField {
     TaxRounding,
     /// The smallest coin.
     CashStep,
+    /// The least that a scope costs.
+    Minimum,
+    /// What rush adds.
+    Rush,
+    /// What is asked for at taking in.
+    Deposit,
     /// Open days until an offer lapses.
     AnswerDays,
     /// How long a word can be taken back.
@@ -90,6 +96,9 @@ impl ShopField {
             Self::TaxStep => "tax-step",
             Self::TaxRounding => "tax-rounding",
             Self::CashStep => "cash-step",
+            Self::Minimum => "minimum",
+            Self::Rush => "rush",
+            Self::Deposit => "deposit",
             Self::AnswerDays => "answer-days",
             Self::TakeBack => "take-back",
             Self::Reminders => "reminders",
@@ -158,6 +167,13 @@ pub fn fields_of(shop: &Shop) -> Fields {
         ShopField::CashStep,
         cash.map_or_else(String::new, |cash| amount(cash.step, shop.currency())),
     );
+    let minimum = shop.prices.minimum;
+    put(
+        ShopField::Minimum,
+        minimum.map_or_else(String::new, Money::figure),
+    );
+    put(ShopField::Rush, percent(shop.prices.rush));
+    put(ShopField::Deposit, percent(shop.prices.deposit));
     put(ShopField::AnswerDays, shop.terms.answer_days.to_string());
     put(ShopField::TakeBack, shop.terms.take_back.get().to_string());
     let days: Vec<String> = shop
@@ -175,6 +191,15 @@ pub fn fields_of(shop: &Shop) -> Fields {
             .map_or_else(String::new, ToString::to_string),
     );
     fields
+}
+
+/// A percentage for a field that is empty where there is none.
+fn percent(rate: Rate) -> String {
+    if rate == Rate::ZERO {
+        String::new()
+    } else {
+        rate.to_string()
+    }
 }
 
 fn amount(minor: u32, currency: Currency) -> String {
@@ -270,6 +295,14 @@ fn read_prices(fields: &Fields, errors: &mut FormErrors<ShopField>) -> Option<Pr
         ShopField::CashStep,
         step(&typed(ShopField::CashStep), currency),
     );
+    let minimum = Money::parse_optional(&typed(ShopField::Minimum), currency);
+    let minimum = errors.take(ShopField::Minimum, minimum);
+    let rush = errors.take(
+        ShopField::Rush,
+        Rate::parse_or_zero(&typed(ShopField::Rush)),
+    );
+    let deposit = Rate::parse_or_zero(&typed(ShopField::Deposit));
+    let deposit = errors.take(ShopField::Deposit, deposit);
     let chosen = |field: ShopField, code: &str| fields.one(&field.name()) == code;
     Some(PriceRules {
         hourly: hourly?,
@@ -293,6 +326,9 @@ fn read_prices(fields: &Fields, errors: &mut FormErrors<ShopField>) -> Option<Pr
             step,
             rounding: Rounding::HalfUp,
         }),
+        minimum: minimum?.filter(|minimum| minimum.is_positive()),
+        rush: rush?,
+        deposit: deposit?,
     })
 }
 
@@ -445,6 +481,9 @@ mod tests {
             step: 10,
             rounding: Rounding::HalfUp,
         });
+        shop.prices.minimum = Money::parse("1500", shop.currency()).ok();
+        shop.prices.rush = Rate::parse("30").unwrap();
+        shop.prices.deposit = Rate::parse("12.5").unwrap();
         assert_eq!(read(&fields_of(&shop)), Ok(shop));
     }
 }

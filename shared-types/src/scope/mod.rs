@@ -16,6 +16,7 @@ pub mod sheet;
 use serde::{Deserialize, Serialize};
 use time::Date;
 
+use crate::adjust::ScopeTerms;
 use crate::id::ServiceId;
 use crate::minutes::Minutes;
 use crate::moment::Moment;
@@ -87,11 +88,23 @@ pub struct ScopeLine {
     pub material: Money,
 }
 
+/// The work on a pair and its terms, before it is priced and dated.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Work {
+    /// The lines.
+    pub lines: Vec<ScopeLine>,
+    /// Rush and discount.
+    pub terms: ScopeTerms,
+}
+
 /// A scope with its price and its day, as it is shown and agreed.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Scope {
     /// The work.
     pub lines: Vec<ScopeLine>,
+    /// Rush and discount.
+    #[serde(default, skip_serializing_if = "ScopeTerms::is_plain")]
+    pub terms: ScopeTerms,
     /// What it costs.
     pub quote: Quote,
     /// The promise: the day by which the pair will be ready.
@@ -127,23 +140,25 @@ impl Scope {
     /// Prices this work, and dates what is still `to_do` of it, were it agreed at `now` behind
     /// this queue.
     pub fn work_out(
-        lines: Vec<ScopeLine>,
+        work: Work,
         to_do: &[ScopeLine],
         shop: &Shop,
         queue: Queue,
         now: Moment,
     ) -> Result<Self, ScopeProblem> {
+        let Work { lines, terms } = work;
         if lines.is_empty() {
             return Err(ScopeProblem::Empty);
         }
         if lines.len() > Self::MOST_LINES {
             return Err(ScopeProblem::TooManyLines);
         }
-        let quote = quote(&lines, &shop.prices)?;
+        let quote = quote(&lines, &terms, &shop.prices)?;
         let ready_by =
             ready_by(&shop.calendar, now, queue, to_do).ok_or(ScopeProblem::NeverOpen)?;
         Ok(Self {
             lines,
+            terms,
             quote,
             ready_by,
         })

@@ -26,7 +26,7 @@ use crate::money::{Currency, Money, MoneyProblem};
 use crate::promise::forecast::Queue;
 use crate::scope::offer::{Answer, OfferState, Revision};
 use crate::scope::sheet::{Matter, Picture};
-use crate::scope::{Scope, ScopeLine, ScopeProblem};
+use crate::scope::{Scope, ScopeLine, ScopeProblem, Work};
 use crate::shop::Shop;
 use crate::size::ShoeSize;
 use crate::stage::{Hold, Stage};
@@ -538,9 +538,13 @@ impl Pair {
         queue: Queue,
         now: Moment,
     ) -> Result<Date, ScopeProblem> {
-        let lines = self.agreed().lines.clone();
-        let to_do = self.to_do(&lines);
-        let worked_out = Scope::work_out(lines, &to_do, shop, queue, now)?;
+        let agreed = self.agreed().clone();
+        let to_do = self.to_do(&agreed.lines);
+        let work = Work {
+            lines: agreed.lines,
+            terms: agreed.terms,
+        };
+        let worked_out = Scope::work_out(work, &to_do, shop, queue, now)?;
         Ok(worked_out.ready_by.max(self.promise()))
     }
 }

@@ -11,6 +11,7 @@ use super::chain::{self, StoredEntry};
 use super::commands::{NewNote, RuleBroken, WordGiven, WordOutcome, take_in};
 use super::event::{Actor, Audience, Event, PairTakenIn, PaymentMethod};
 use super::{Construction, Pair, PairAbout, Rating, Tag, Ticket, TicketNumber};
+use crate::adjust::ScopeTerms;
 use crate::bench::field::Field;
 use crate::bench::length::Reading;
 use crate::bench::measurements::Measurements;
@@ -24,7 +25,7 @@ use crate::promise::calendar::Hours;
 use crate::promise::forecast::{AnswerDay, Queue};
 use crate::scope::offer::{OfferState, Refused, Via, Word};
 use crate::scope::sheet::{Agreement, Choice, ChoiceKey, Given, Matter, Offer, Sheet};
-use crate::scope::{Scope, ScopeLine, Side};
+use crate::scope::{Scope, ScopeLine, Side, Work};
 use crate::shop::Shop;
 use crate::stage::{Hold, Stage};
 use crate::text::{Line, Words};
@@ -69,7 +70,8 @@ pub(super) fn work(title: &str, minutes: u32) -> ScopeLine {
 
 fn scope(lines: Vec<ScopeLine>) -> Scope {
     let to_do = lines.clone();
-    Scope::work_out(lines, &to_do, &shop(), Queue::EMPTY, noon()).unwrap()
+    let terms = ScopeTerms::PLAIN;
+    Scope::work_out(Work { lines, terms }, &to_do, &shop(), Queue::EMPTY, noon()).unwrap()
 }
 
 /// A pair that was built so, with this work agreed.
