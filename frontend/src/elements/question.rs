@@ -5,7 +5,18 @@ use shared_types::id::PairId;
 use shared_types::key::PortalKey;
 use shared_types::paths;
 
-use crate::elements::field::TextArea;
+use crate::elements::field::{Select, TextArea};
+
+/// A question that could not be taken, as it was typed.
+#[derive(Clone, Debug)]
+pub struct Unasked {
+    /// The pair that it is about, if one was chosen.
+    pub pair: Option<PairId>,
+    /// The words.
+    pub words: String,
+    /// What is wrong with them, if it is they.
+    pub problem: Option<String>,
+}
 
 /// The form; it stands open where a question could not be taken, with what was typed.
 #[component]
@@ -17,21 +28,24 @@ pub fn QuestionForm(
     /// Where to go afterwards, if not to the customer's page.
     #[prop(optional_no_strip)]
     back: Option<String>,
-    /// What was typed, and what is wrong with it.
-    again: Option<(String, String)>,
+    /// A question that could not be taken.
+    #[prop(optional_no_strip)]
+    again: Option<Unasked>,
 ) -> impl IntoView {
     let is_again = again.is_some();
-    let (typed, problem) = again.unzip();
+    let (pair, typed, problem) = again.map_or((None, String::new(), None), |again| {
+        (again.pair, again.words, again.problem)
+    });
     view! {
         <details class="question fold" open=is_again>
             <summary>"Ask us something"</summary>
             <form class="form-rows" method="post" action=paths::ask(key)>
-                {about(pairs)}
+                {about(pairs, pair)}
                 {back.map(|back| view! { <input type="hidden" name="back" value=back /> })}
                 <TextArea
                     label="Your question"
                     name="words"
-                    value=typed.unwrap_or_default()
+                    value=typed
                     error=problem
                     hint="Asking decides nothing. We reply here, and by mail if we have your address."
                     required=true
@@ -44,25 +58,14 @@ pub fn QuestionForm(
 }
 
 /// Which pair it is about: said by the page where there is one, else chosen.
-fn about(pairs: Vec<(PairId, String)>) -> impl IntoView {
-    match pairs.as_slice() {
-        [(only, _)] => {
-            view! { <input type="hidden" name="pair" value=only.to_string() /> }.into_any()
-        }
-        several => {
-            let options: Vec<_> = several
-                .iter()
-                .map(
-                    |(pair, name)| view! { <option value=pair.to_string()>{name.clone()}</option> },
-                )
-                .collect();
-            view! {
-                <div class="field">
-                    <label for="pair">"About which pair"</label>
-                    <select id="pair" name="pair">{options}</select>
-                </div>
-            }
-            .into_any()
-        }
+fn about(pairs: Vec<(PairId, String)>, chosen: Option<PairId>) -> impl IntoView {
+    if let [(only, _)] = pairs.as_slice() {
+        return view! { <input type="hidden" name="pair" value=only.to_string() /> }.into_any();
     }
+    let options = pairs
+        .into_iter()
+        .map(|(pair, name)| (pair.to_string(), name));
+    let selected = chosen.map_or_else(String::new, |pair| pair.to_string());
+    view! { <Select label="About which pair" name="pair" options=options.collect() selected /> }
+        .into_any()
 }

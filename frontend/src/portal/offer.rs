@@ -34,8 +34,6 @@ pub struct OfferView {
     pub now: Moment,
     /// What just happened, or why something did not.
     pub flash: Option<Flash>,
-    /// A question that could not be taken: what was typed, and what is wrong with it.
-    pub question: Option<(String, String)>,
 }
 
 /// An offer of added scope: what was found, the choices, and one tap.
@@ -49,7 +47,6 @@ pub fn OfferPage(props: OfferView) -> impl IntoView {
         state,
         now,
         flash,
-        question,
     } = props;
     let zone = shop.calendar.zone.clone();
     let digest = revision.digest;
@@ -83,7 +80,7 @@ pub fn OfferPage(props: OfferView) -> impl IntoView {
             <OfferSheet revision state now zone press photos />
             <section>
                 <h2>{ask_heading(state)}</h2>
-                <QuestionForm key pairs=names back=Some(here) again=question />
+                <QuestionForm key pairs=names back=Some(here) />
                 <p><a href=home>"Back to your ticket"</a></p>
             </section>
         </Portal>

@@ -23,6 +23,7 @@ use super::word::{WordPage, WordReceipt};
 use crate::document::{BackRoom, Flash, Room};
 use crate::elements::offer_sheet::{OfferSheet, Press};
 use crate::elements::pictures::Photos;
+use crate::elements::question::Unasked;
 use crate::fixture::{
     BOOTS, Record, SAFETY, SHOP_ONLY, STAFF, WILD, WILD_ESCAPED, boots, collected, december, desk,
     key, line, now, picture, shop, soles_and_heels, split_welt, split_welt_offer, two_pairs, words,
@@ -31,7 +32,7 @@ use crate::render::page;
 
 const YES: &str = "Yes, do it: ";
 
-fn ticket_page(ticket: Ticket, now: Moment, question: Option<(String, String)>) -> String {
+fn ticket_page(ticket: Ticket, now: Moment, question: Option<Unasked>) -> String {
     let props = TicketView {
         shop: shop(),
         key: key(),
@@ -60,7 +61,6 @@ fn offer_view(record: &Record, pair: shared_types::id::PairId, now: Moment) -> O
         state,
         now,
         flash: None,
-        question: None,
     }
 }
 
@@ -215,10 +215,11 @@ fn nothing_that_is_for_the_shop_only_reaches_a_customer() {
 #[test]
 fn what_people_type_is_shown_and_never_run() {
     let mut record = wild();
-    let again = Some((
-        format!("</textarea>{WILD}"),
-        "Please shorten it.".to_owned(),
-    ));
+    let again = Some(Unasked {
+        pair: None,
+        words: format!("</textarea>{WILD}"),
+        problem: Some("Please shorten it.".to_owned()),
+    });
     let mut pages = vec![
         ticket_page(record.ticket(), now(), again),
         offer_page(&record, now()),
@@ -404,12 +405,19 @@ fn the_ticket_asks_first_for_what_it_needs() {
 }
 
 #[test]
-fn a_question_that_was_refused_is_kept_with_what_is_wrong_beside_it() {
-    let again = ("My question".to_owned(), "Please shorten it.".to_owned());
-    let html = ticket_page(split_welt().ticket(), now(), Some(again));
+fn a_question_that_was_refused_is_kept_with_its_pair_and_what_is_wrong_beside_it() {
+    let again = Unasked {
+        pair: Some(SAFETY),
+        words: "My question".to_owned(),
+        problem: Some("Please shorten it.".to_owned()),
+    };
+    let html = ticket_page(two_pairs().ticket(), now(), Some(again));
     assert!(html.contains("<details open class=\"question fold\""));
     assert!(html.contains(">My question</textarea>") && html.contains("aria-invalid=\"true\""));
     assert!(read(&html).contains("Please shorten it."));
+    let (_, after) = html.split_once("name=\"pair\"").unwrap();
+    let (chosen, _) = after.split_once(" selected").unwrap();
+    assert!(chosen.ends_with(&format!("value=\"{SAFETY}\"")), "{chosen}");
 }
 
 #[test]

@@ -16,7 +16,7 @@ use crate::elements::offer_sheet::word_words;
 use crate::elements::pair_words::begun;
 use crate::elements::pictures::Photos;
 use crate::elements::price_table::PriceTable;
-use crate::elements::question::QuestionForm;
+use crate::elements::question::{QuestionForm, Unasked};
 use crate::elements::stage_line::{StageLine, StageWelt, standing_words};
 use crate::elements::when::{Day, When};
 
@@ -33,8 +33,8 @@ pub struct TicketView {
     pub now: Moment,
     /// What just happened, or why something did not.
     pub flash: Option<Flash>,
-    /// A question that could not be taken: what was typed, and what is wrong with it.
-    pub question: Option<(String, String)>,
+    /// A question that could not be taken.
+    pub question: Option<Unasked>,
 }
 
 /// The customer's page: where the pairs are, what is needed, what happened, what was agreed.

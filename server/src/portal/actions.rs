@@ -4,6 +4,7 @@ use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::Response;
 use frontend::document::Flash;
+use frontend::elements::question::Unasked;
 use shared_types::digest::Digest;
 use shared_types::form::Problem;
 use shared_types::id::{NoteId, PairId};
@@ -138,22 +139,25 @@ async fn refuse(app: &App, door: Door, sheet: Digest, refused: Refused) -> AppRe
 /// Puts the customer's question into the journal of a pair.
 pub(super) async fn ask(State(app): State<App>, door: Door, typed: Typed) -> AppResult<Response> {
     let text = typed.fields.one("words").to_owned();
+    let pair = pair_asked_about(&typed, &door.ticket);
+    let again = |door, status, flash, problem: Option<String>| {
+        let unasked = Unasked {
+            pair,
+            words: text.clone(),
+            problem,
+        };
+        pages::ticket_page(status, door, flash, Some(unasked))
+    };
+    let unusable = |door, problem: Problem| {
+        let status = StatusCode::UNPROCESSABLE_ENTITY;
+        Ok(again(door, status, None, Some(problem.to_string())))
+    };
     let words = match Words::parse(&text) {
         Ok(words) => words,
-        Err(problem) => {
-            let question = Some((text, problem.to_string()));
-            let status = StatusCode::UNPROCESSABLE_ENTITY;
-            return Ok(pages::ticket_page(status, door, None, question));
-        }
+        Err(problem) => return unusable(door, problem),
     };
-    let chosen = typed.fields.one("pair").parse::<PairId>();
-    let pair = match chosen.ok().or_else(|| only_pair(&door.ticket)) {
-        Some(pair) if door.ticket.pair(pair).is_some() => pair,
-        _ => {
-            let question = Some((text, Problem::NotChosen.to_string()));
-            let status = StatusCode::UNPROCESSABLE_ENTITY;
-            return Ok(pages::ticket_page(status, door, None, question));
-        }
+    let Some(pair) = pair else {
+        return unusable(door, Problem::NotChosen);
     };
     let note = NewNote {
         id: NoteId::from_bytes(new_id(door.now)),
@@ -182,19 +186,18 @@ pub(super) async fn ask(State(app): State<App>, door: Door, typed: Typed) -> App
         }
         Err(words) => {
             let flash = Some(Flash::Refused(words));
-            Ok(pages::ticket_page(
-                StatusCode::CONFLICT,
-                door,
-                flash,
-                Some((text, String::new())),
-            ))
+            Ok(again(door, StatusCode::CONFLICT, flash, None))
         }
     }
 }
 
-fn only_pair(ticket: &Ticket) -> Option<PairId> {
-    match ticket.pairs.as_slice() {
-        [pair] => Some(pair.id),
-        _ => None,
-    }
+/// The pair that a question is about: the one that was chosen, or the only one.
+fn pair_asked_about(typed: &Typed, ticket: &Ticket) -> Option<PairId> {
+    let chosen = typed.fields.one("pair").parse::<PairId>().ok();
+    chosen
+        .filter(|pair| ticket.pair(*pair).is_some())
+        .or(match ticket.pairs.as_slice() {
+            [pair] => Some(pair.id),
+            _ => None,
+        })
 }

@@ -4,6 +4,7 @@ use axum::extract::State;
 use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse as _, Response};
 use frontend::document::Flash;
+use frontend::elements::question::Unasked;
 use frontend::portal::home::{Home, HomePage};
 use frontend::portal::offer::{OfferPage, OfferView};
 use frontend::portal::receipt::{Receipt, ReceiptPage};
@@ -36,7 +37,7 @@ pub(super) fn ticket_page(
     status: StatusCode,
     door: Door,
     flash: Option<Flash>,
-    question: Option<(String, String)>,
+    question: Option<Unasked>,
 ) -> Response {
     page::render(status, move || {
         let props = TicketView {
@@ -74,7 +75,6 @@ pub(super) fn offer_page(
         state,
         now: door.now,
         flash,
-        question: None,
     };
     Ok(page::render(
         status,
