@@ -522,6 +522,7 @@ fn first_sheet(pair: &PairTakenIn, ticket: TicketNumber, agreed: Scope, at: Mome
         made_at: at,
         agreed,
         matter: Matter::Agreement(Agreement {
+            deposit: None,
             given: Given::AtTheCounter,
             words: None,
             cautions: pair.about.rating.cautions(),

@@ -41,6 +41,14 @@ impl PriceRules {
         let deposit = share(total, self.deposit)?;
         Ok(deposit.is_positive().then_some(deposit))
     }
+
+    /// The deposits on these totals together; nothing if none is asked for.
+    pub fn deposit_on_all(&self, totals: &[Money]) -> Result<Option<Money>, MoneyProblem> {
+        let each = totals.iter().map(|total| share(*total, self.deposit));
+        let sum = each.collect::<Result<Vec<_>, _>>()?;
+        let sum = Money::sum(sum, self.currency())?;
+        Ok(sum.is_positive().then_some(sum))
+    }
 }
 
 /// How one line's price came about.

@@ -2,12 +2,16 @@
 
 use leptos::prelude::*;
 use shared_types::contact::CustomerName;
+use shared_types::form::Fields;
+use shared_types::money::Money;
 use shared_types::paths;
 use shared_types::price::Quote;
 use shared_types::shop::Shop;
 use shared_types::tax::TaxBasis;
+use shared_types::ticket::deposit::Deposit;
 use shared_types::ticket::{Pair, Rating, Ticket};
 
+use crate::back_office::ticket::money::Pay;
 use crate::document::Document;
 use crate::elements::pair_words::{begun, tag_words};
 use crate::elements::prose::Prose;
@@ -28,6 +32,8 @@ pub struct Claim {
     pub link: Option<String>,
     /// The code as SVG.
     pub code: Option<String>,
+    /// Whether whoever prints it may also take money.
+    pub may_take: bool,
 }
 
 /// The claim ticket and the pairs' tags, to print.
@@ -56,6 +62,7 @@ pub fn ClaimPage(props: Claim) -> impl IntoView {
                         <label class="check"><input type="radio" name="paper" value="a6" /> <span>"A6"</span></label>
                     </fieldset>
                     <PrintButton />
+                    {deposit_now(&props)}
                     <ul class="paper-ways">
                         <li><a href=paths::shop_ticket(props.ticket.id)>"The ticket"</a></li>
                         {ways}
@@ -70,6 +77,36 @@ pub fn ClaimPage(props: Claim) -> impl IntoView {
             </main>
         </Document>
     }
+}
+
+/// The deposit, to be taken at once with the form of the money panel.
+fn deposit_now(props: &Claim) -> Option<AnyView> {
+    let deposit = props.ticket.deposit().ok().flatten()?;
+    let Deposit { asked, open, .. } = deposit;
+    if !open.is_positive() {
+        return Some(view! { <p>{format!("The deposit of {asked} is paid.")}</p> }.into_any());
+    }
+    let due = props.ticket.due().ok().filter(|_| props.may_take)?;
+    let (ticket, rules) = (props.ticket.clone(), props.shop.prices);
+    Some(
+        view! {
+            <details class="fold">
+                <summary>{format!("Take the deposit of {open} now")}</summary>
+                <p>"It is asked for, never a condition: the work goes on without it."</p>
+                <Pay ticket rules due typed=Fields::default() />
+            </details>
+        }
+        .into_any(),
+    )
+}
+
+/// The deposit on paper: what is asked, and what was paid when it was printed.
+fn deposit_words(ticket: &Ticket) -> Option<impl IntoView + use<>> {
+    let Deposit { asked, paid, .. } = ticket.deposit().ok().flatten()?;
+    let paid = format!("; paid {paid}");
+    Some(
+        view! { <p class="claim-ticket-day">"Deposit asked " <b>{asked.to_string()}</b> {paid}</p> },
+    )
 }
 
 fn stub(props: &Claim) -> AnyView {
@@ -101,6 +138,7 @@ fn stub(props: &Claim) -> AnyView {
             <p><bdi>{props.customer.to_string()}</bdi> <br /> {since}</p>
             {pairs}
             {together}
+            {deposit_words(&props.ticket)}
             {code}
             <p class="claim-ticket-small">"Hours: " {shop.calendar.week_words().join(" · ")}</p>
             <p class="claim-ticket-small">"We do what stands here and nothing more. If more is needed, we ask you first."</p>
@@ -120,6 +158,14 @@ fn stub_pair(pair: &Pair) -> AnyView {
             view! { <li><span>{line.title.to_string()}</span> " " <span>{priced.price.to_string()}</span></li> }
         })
         .collect();
+    let steps = agreed.quote.adjustments.iter();
+    let steps: Vec<_> = steps
+        .map(|step| {
+            let amount = step.signed();
+            let amount = amount.map_or_else(|problem| problem.to_string(), Money::signed);
+            view! { <li><span>{step.title()}</span> " " <span>{amount}</span></li> }
+        })
+        .collect();
     let cautions: Vec<_> = pair
         .about
         .rating
@@ -134,7 +180,7 @@ fn stub_pair(pair: &Pair) -> AnyView {
                 <p><b>{pair.tag.to_string()}</b> " " {begun(&pair.about.title())}</p>
             </div>
             <p class="claim-ticket-small">{pair.about.wrong.to_string()}</p>
-            <ul class="claim-ticket-lines">{lines}</ul>
+            <ul class="claim-ticket-lines">{lines} {steps}</ul>
             <p>{tax_words(&agreed.quote)}</p>
             <p class="claim-ticket-day">"Together " <b>{agreed.total().to_string()}</b></p>
             <p class="claim-ticket-day">"Ready by " <b><Day day=agreed.ready_by /></b></p>
@@ -199,6 +245,7 @@ mod tests {
             ticket,
             customer: CustomerName::parse(fixture::WILD).unwrap(),
             link: Some("https://shop.example.com/t/abc".to_owned()),
+            may_take: true,
             code: Some("<svg viewBox=\"0 0 29 29\"><path d=\"M0 0h29v29H0z\"/></svg>".to_owned()),
         };
         let html = crate::render::page(|| view! { <ClaimPage props /> });

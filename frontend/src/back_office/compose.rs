@@ -15,6 +15,7 @@ use crate::document::{BackRoom, Desk, Room};
 use crate::elements::field::{PhotoPicker, TextArea, TextField, Tick};
 use crate::elements::pair_words::tag_words;
 use crate::elements::picture_ticks::PictureTicks;
+use crate::elements::terms_fields::TermsHere;
 use crate::elements::to_put_right::ToPutRight;
 use crate::elements::work_picker::{Picker, PickerErrors, Stages, WorkPicker};
 use crate::elements::worked_out::WorkedOut;
@@ -283,6 +284,7 @@ fn picker(props: &Compose, pair: &Pair, key: ChoiceKey) -> Picker {
         fields: props.fields.clone(),
         errors,
         stages: Stages::Folded,
+        terms: TermsHere::Standing(pair.agreed().terms.clone()),
     }
 }
 

@@ -13,6 +13,7 @@ use shared_types::ticket::{Pair, Ticket};
 use crate::document::{BackRoom, Desk, Room};
 use crate::elements::field::{Choice, TextArea, Tick};
 use crate::elements::pair_words::{begun, tag_words};
+use crate::elements::terms_fields::TermsHere;
 use crate::elements::to_put_right::ToPutRight;
 use crate::elements::work_picker::{Picker, PickerErrors, Stages, WorkPicker};
 use crate::elements::worked_out::WorkedOut;
@@ -184,6 +185,7 @@ fn picker(props: &EditScope, pair: &Pair) -> Picker {
         fields: props.fields.clone(),
         errors,
         stages: Stages::Folded,
+        terms: TermsHere::Asked,
     }
 }
 

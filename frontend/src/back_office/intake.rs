@@ -6,6 +6,7 @@ use shared_types::form::intake::{IntakeAct, IntakeField, pair_count};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::money::Money;
 use shared_types::paths;
+use shared_types::price::PriceRules;
 use shared_types::pricebook::Service;
 use shared_types::scope::{Scope, ScopeProblem};
 use shared_types::ticket::Tag;
@@ -78,7 +79,7 @@ pub fn IntakePage(props: Intake) -> impl IntoView {
                 {customer(&props)}
                 {pairs}
                 {another}
-                <div id=WORKED_OUT>{ticket_total(&props.worked_out)}</div>
+                <div id=WORKED_OUT>{ticket_total(&props.worked_out, &rules)}</div>
                 <LiveQuote form=FormKind::Intake book />
                 <div class="acts">
                     <button
@@ -215,19 +216,28 @@ fn known_customers(props: &Intake) -> Option<AnyView> {
 
 fn ticket_total(
     worked_out: &[Option<Result<Scope, ScopeProblem>>],
+    rules: &PriceRules,
 ) -> Option<impl IntoView + use<>> {
-    let scopes: Vec<&Scope> = worked_out.iter().flatten().flatten().collect();
-    let first = scopes.first()?;
-    if scopes.len() < 2 {
-        return None;
-    }
-    let totals = scopes.iter().map(|scope| scope.total());
-    let total = Money::sum(totals, first.total().currency()).ok()?;
-    Some(view! {
-        <p class="choice-sum">
-            "The whole ticket: " <data value=total.figure()>{total.to_string()}</data>
-        </p>
-    })
+    let scopes = worked_out.iter().flatten().flatten();
+    let totals: Vec<Money> = scopes.map(Scope::total).collect();
+    let together = (totals.len() > 1).then(|| Money::sum(totals.iter().copied(), rules.currency()));
+    let together = together.and_then(Result::ok).map(|total| {
+        view! {
+            <p class="choice-sum">
+                "The whole ticket: " <data value=total.figure()>{total.to_string()}</data>
+            </p>
+        }
+    });
+    let deposit = rules.deposit_on_all(&totals).ok().flatten();
+    let deposit = deposit.map(|deposit| {
+        view! {
+            <p class="choice-sum">
+                {format!("Deposit to ask for, {} %: ", rules.deposit)}
+                <data value=deposit.figure()>{deposit.to_string()}</data>
+            </p>
+        }
+    });
+    (together.is_some() || deposit.is_some()).then(|| (together, deposit))
 }
 
 #[cfg(all(test, feature = "ssr"))]

@@ -175,6 +175,10 @@ fn prices(props: &Settings) -> AnyView {
                 {props.text(ShopField::Hourly, Kind::Amount, "An hour at the bench", "A line costs its minutes at this rate, plus material.")}
                 {props.text(ShopField::RoundUpTo, Kind::Amount, "Round a line up to", "Such as 0.50; empty leaves it exact.")}
             </div>
+            <div class="field-row">
+                {props.text(ShopField::Minimum, Kind::Amount, "Least that a pair costs", "What a smaller job is topped up to, before tax is added. Work that is free stays free. Empty means none.")}
+                {props.text(ShopField::Rush, Kind::Amount, "Rush adds, % of labour", "Such as 30; empty where rush costs no more.")}
+            </div>
             {props.text(ShopField::CashStep, Kind::Amount, "Smallest coin", "Where small coins are gone, what is paid in cash is rounded to it. Empty means no rounding.")}
         </fieldset>
     }
@@ -224,6 +228,7 @@ fn terms(props: &Settings) -> AnyView {
             <p class="choice-rule">
                 "Deposits, consent to added work, storage charges and pairs that nobody collects: local law decides. The program reminds; it never says that you may sell or dispose of a pair."
             </p>
+            {props.text(ShopField::Deposit, Kind::Amount, "Deposit asked for at taking in, %", "Of the total, such as 20; empty where none is asked for. It is asked for, never a condition of the work; whether you may, and when you give it back, is for local law to decide.")}
             <div class="field-row">
                 {props.text(ShopField::AnswerDays, Kind::Number, "Open days to answer", "Then an offer lapses, and you ring.")}
                 {props.text(ShopField::TakeBack, Kind::Clock, "Time to take a word back", "Such as 24:00, or until the bench starts.")}
@@ -267,6 +272,9 @@ mod tests {
             ShopField::TaxStep,
             ShopField::TaxRounding,
             ShopField::CashStep,
+            ShopField::Minimum,
+            ShopField::Rush,
+            ShopField::Deposit,
             ShopField::AnswerDays,
             ShopField::TakeBack,
             ShopField::Reminders,

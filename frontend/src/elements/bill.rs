@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use shared_types::moment::Zone;
 use shared_types::money::Money;
+use shared_types::ticket::deposit::Deposit;
 use shared_types::ticket::event::PaymentMethod;
 use shared_types::ticket::{Payment, Ticket};
 
@@ -53,8 +54,21 @@ pub fn Bill(
                 <tr data-line="total"><th scope="row">{words}</th><td>{left.to_string()}</td></tr>
             </tfoot>
         </table>
+        {deposit_words(&ticket)}
     }
     .into_any()
+}
+
+fn deposit_words(ticket: &Ticket) -> Option<impl IntoView + use<>> {
+    let Deposit { asked, open, .. } = ticket.deposit().ok().flatten()?;
+    let words = if open.is_positive() {
+        format!(
+            "When you left it we asked for a deposit of {asked}; {open} of it is open. It goes towards the price, and we work without it too."
+        )
+    } else {
+        return None;
+    };
+    Some(view! { <p>{words}</p> })
 }
 
 fn row_of(payment: &Payment, zone: &Zone) -> impl IntoView + use<> {

@@ -11,6 +11,7 @@ use shared_types::size::SizeSystem;
 use shared_types::ticket::{Construction, Rating, Tag};
 
 use crate::elements::field::{PhotoPicker, Select, TextArea, TextField, Tick};
+use crate::elements::terms_fields::TermsHere;
 use crate::elements::work_picker::{Picker, PickerErrors, Stages, WorkPicker};
 use crate::elements::worked_out::WorkedOut;
 
@@ -242,6 +243,7 @@ fn picker(form: &PairForm) -> Picker {
         fields: form.fields.clone(),
         errors,
         stages: Stages::Open,
+        terms: TermsHere::Asked,
     }
 }
 

@@ -18,6 +18,7 @@ pub mod prose;
 pub mod question;
 pub mod stage_line;
 pub mod take_back;
+pub mod terms_fields;
 pub mod to_put_right;
 pub mod welt;
 pub mod when;

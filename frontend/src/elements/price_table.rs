@@ -2,6 +2,7 @@
 //! every amount came about. Everything in it comes from the scope as it was shown.
 
 use leptos::prelude::*;
+use shared_types::adjust::Adjustment;
 use shared_types::money::Money;
 use shared_types::price::{PricedLine, Quote};
 use shared_types::scope::difference::difference;
@@ -34,7 +35,7 @@ pub fn PriceTable(
         </table>
         <details class="fold price-how">
             <summary>"How it is worked out"</summary>
-            <ul>{how(&scope)}</ul>
+            <ul>{how(&scope)} {how_adjusted(&scope.quote)}</ul>
             <p>
                 {how_taxed(&scope.quote)}
             </p>
@@ -118,9 +119,15 @@ fn row(row: Row) -> impl IntoView {
 
 fn foot(quote: &Quote) -> impl IntoView + use<> {
     let added = quote.basis == TaxBasis::Added;
-    let subtotal = (added && !quote.taxes.is_empty()).then(|| {
-        view! { <tr><th scope="row">"Before tax"</th><td>{quote.subtotal.to_string()}</td></tr> }
+    let adjusted = !quote.adjustments.is_empty();
+    let lines = adjusted.then(|| {
+        view! { <tr><th scope="row">"Work and material"</th><td>{quote.subtotal.to_string()}</td></tr> }
     });
+    let steps: Vec<_> = quote.adjustments.iter().map(step_row).collect();
+    let before_tax = quote.adjusted();
+    let before_tax = before_tax.map_or_else(|problem| problem.to_string(), |sum| sum.to_string());
+    let subtotal = (added && !quote.taxes.is_empty())
+        .then(|| view! { <tr><th scope="row">"Before tax"</th><td>{before_tax}</td></tr> });
     let taxes: Vec<_> = quote
         .taxes
         .iter()
@@ -135,10 +142,26 @@ fn foot(quote: &Quote) -> impl IntoView + use<> {
     };
     // Tax that is in the price is said after it, tax on top before it.
     if added {
-        (subtotal, taxes, total).into_any()
+        (lines, steps, subtotal, taxes, total).into_any()
     } else {
-        (total, taxes).into_any()
+        (lines, steps, total, taxes).into_any()
     }
+}
+
+fn step_row(step: &Adjustment) -> impl IntoView + use<> {
+    let amount = step
+        .signed()
+        .map_or_else(|problem| problem.to_string(), Money::signed);
+    view! { <tr><th scope="row" dir="auto">{step.title()}</th><td>{amount}</td></tr> }
+}
+
+fn how_adjusted(quote: &Quote) -> Vec<impl IntoView + use<>> {
+    let steps = quote.adjustments.iter();
+    steps
+        .map(|step| {
+            view! { <li><span dir="auto">{step.title()}</span>": " {step.how()}</li> }
+        })
+        .collect()
 }
 
 fn how(scope: &Scope) -> Vec<impl IntoView + use<>> {

@@ -1,4 +1,5 @@
-//! Picking work: agreed lines to keep, services of the price book by stage, and lines of one's own.
+//! Picking work: agreed lines to keep, services of the price book by stage, lines of one's own,
+//! and rush and discount.
 
 use leptos::prelude::*;
 use shared_types::adjust::ScopeTerms;
@@ -11,6 +12,7 @@ use shared_types::scope::ScopeLine;
 use shared_types::stage::Stage;
 
 use crate::elements::field::{Kind, TextArea, TextField};
+use crate::elements::terms_fields::{TermsHere, terms_fields};
 
 /// One part of a form in which work is picked.
 #[derive(Clone, Debug)]
@@ -31,6 +33,8 @@ pub struct Picker {
     pub errors: PickerErrors,
     /// How the stages stand on the page.
     pub stages: Stages,
+    /// Where rush and discount come from.
+    pub terms: TermsHere,
 }
 
 /// What is wrong in one picker.
@@ -67,17 +71,18 @@ pub fn WorkPicker(
             {picker.kept()}
             {Stage::RUNS.map(|stage| picker.stage(stage)).into_iter().collect_view()}
             {picker.own()}
+            {terms_fields(&picker)}
         </fieldset>
     }
 }
 
 impl Picker {
-    fn problem(&self, field: ScopeField) -> Option<String> {
+    pub(super) fn problem(&self, field: ScopeField) -> Option<String> {
         let found = self.errors.at.iter().find(|(known, _)| *known == field);
         found.map(|(_, problem)| problem.clone())
     }
 
-    fn is_first(&self, field: ScopeField) -> bool {
+    pub(super) fn is_first(&self, field: ScopeField) -> bool {
         self.errors.first == Some(field)
     }
 

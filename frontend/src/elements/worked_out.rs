@@ -1,6 +1,7 @@
 //! What a scope costs and when it will be ready, as the server worked it out, or why it can't.
 
 use leptos::prelude::*;
+use shared_types::adjust::Adjustment;
 use shared_types::money::Money;
 use shared_types::scope::{Scope, ScopeProblem};
 use shared_types::tax::{TaxAmount, TaxBasis};
@@ -32,7 +33,11 @@ pub fn WorkedOut(
 fn figures(scope: &Scope, agreed: Option<&Scope>) -> AnyView {
     let quote = &scope.quote;
     let added = quote.basis == TaxBasis::Added && !quote.taxes.is_empty();
-    let work = added.then(|| row("Work and material", &quote.subtotal));
+    let adjusted = !quote.adjustments.is_empty();
+    let work = (added || adjusted).then(|| row("Work and material", &quote.subtotal));
+    let steps: Vec<_> = quote.adjustments.iter().map(step_row).collect();
+    let before_tax = quote.adjusted().ok().filter(|_| added && adjusted);
+    let before_tax = before_tax.map(|sum| row("Before tax", &sum));
     let taxes: Vec<_> = quote
         .taxes
         .iter()
@@ -52,6 +57,8 @@ fn figures(scope: &Scope, agreed: Option<&Scope>) -> AnyView {
     view! {
         <dl class="worked-out-facts">
             {work}
+            {steps}
+            {before_tax}
             {taxes}
             <div data-line="total">
                 <dt>"Together"</dt>
@@ -69,6 +76,14 @@ fn row(words: &'static str, amount: &Money) -> impl IntoView + use<> {
     view! {
         <div><dt>{words}</dt><dd><data value=amount.figure()>{amount.to_string()}</data></dd></div>
     }
+}
+
+fn step_row(step: &Adjustment) -> impl IntoView + use<> {
+    let (title, how) = (step.title(), step.how());
+    let amount = step
+        .signed()
+        .map_or_else(|problem| problem.to_string(), Money::signed);
+    view! { <div><dt><span dir="auto">{title}</span> ": " <small>{how}</small></dt><dd>{amount}</dd></div> }
 }
 
 fn tax_row(tax: &TaxAmount, basis: TaxBasis) -> impl IntoView + use<> {

@@ -69,8 +69,13 @@ pub fn sentences(form: FormKind, fields: &Fields, book: &QuoteBook) -> Vec<Strin
         );
     }
     if form == FormKind::Intake && totals.len() > 1 {
-        let sum = Money::sum(totals, book.rules.currency());
+        let sum = Money::sum(totals.iter().copied(), book.rules.currency());
         sentences.extend(sum.ok().map(|sum| format!("The ticket: {sum}")));
+    }
+    if form == FormKind::Intake {
+        let deposit = book.rules.deposit_on_all(&totals);
+        let deposit = deposit.ok().flatten();
+        sentences.extend(deposit.map(|deposit| format!("Deposit to ask for: {deposit}")));
     }
     sentences
 }
@@ -107,8 +112,20 @@ fn words(quote: &Quote, agreed: Option<Money>) -> Result<String, MoneyProblem> {
     let tax = Money::sum(taxes, quote.total.currency())?;
     let sum = match quote.basis {
         _ if tax.is_zero() => quote.total.to_string(),
-        TaxBasis::Added => format!("{} and {tax} tax, together {}", quote.subtotal, quote.total),
+        TaxBasis::Added => format!(
+            "{} and {tax} tax, together {}",
+            quote.adjusted()?,
+            quote.total
+        ),
         TaxBasis::Included => format!("{} with {tax} tax in it", quote.total),
+    };
+    let mut steps = Vec::new();
+    for step in &quote.adjustments {
+        steps.push(format!("{} {}", step.title(), step.signed()?.signed()));
+    }
+    let sum = match steps.as_slice() {
+        [] => sum,
+        steps => format!("{}, {}: {sum}", quote.subtotal, steps.join(", ")),
     };
     Ok(match agreed {
         Some(agreed) => format!("{sum}; {}", against(quote.total.minus(agreed)?)),

@@ -150,7 +150,7 @@ pub(super) async fn submit(State(app): State<App>, staff: SignedIn, mut typed: T
             intake_page(&app, &staff, status, again(None, typed.fields, errors)).await
         }
         Taken::NotWorkedOut(place, problem) => {
-            let field = PairField::Work(ScopeField::Service);
+            let field = PairField::Work(ScopeField::of(&problem));
             errors.add(IntakeField::Pair(place, field), Problem::Scope(problem));
             let status = StatusCode::UNPROCESSABLE_ENTITY;
             intake_page(&app, &staff, status, again(None, typed.fields, errors)).await
@@ -275,6 +275,7 @@ fn work_out(
     for (place, pair) in pairs.iter().enumerate() {
         let work = pair.work.clone();
         let scope = Scope::work_out(work, &pair.work.lines, shop, before, now)
+            .and_then(Scope::refuse_discount_beyond)
             .map_err(|problem| (place, problem))?;
         before.minutes = before.minutes.plus(scope.minutes());
         scopes.push(scope);
@@ -300,6 +301,10 @@ fn events<'a>(
             given: Given::AtTheCounter,
             words: None,
             cautions: pair.about.rating.cautions(),
+            deposit: shop
+                .prices
+                .deposit_on(scope.total())
+                .map_err(|problem| AppError::Internal(problem.into()))?,
         };
         let matter = (scope, Matter::Agreement(agreement));
         let sheet = Sheet::next(shop, (number, tag, title), None, matter, now);

@@ -87,6 +87,7 @@ pub(super) async fn claim(
     let link = app.link_of(&ticket);
     let code = link.as_deref().map(code).transpose()?;
     let props = Claim {
+        may_take: staff.staff.role.may(Permission::TakeMoney),
         shop: staff.shop,
         customer: customer.ok_or(AppError::NotFound)?.name,
         link,

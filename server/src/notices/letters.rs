@@ -5,7 +5,7 @@ use shared_types::digest::Digest;
 use shared_types::id::{NoteId, PairId};
 use shared_types::key::PortalKey;
 use shared_types::moment::{Moment, day_words};
-use shared_types::money::MoneyProblem;
+use shared_types::money::{Money, MoneyProblem};
 use shared_types::notice::Notice;
 use shared_types::paths;
 use shared_types::scope::Scope;
@@ -107,6 +107,11 @@ fn scope_rows(scope: &Scope, day: Date) -> Part {
     let mut rows: Vec<(String, String)> = lines
         .map(|(line, priced)| (line.title.to_string(), priced.price.to_string()))
         .collect();
+    for step in &scope.quote.adjustments {
+        let amount = step.signed();
+        let amount = amount.map_or_else(|problem| problem.to_string(), Money::signed);
+        rows.push((step.title(), amount));
+    }
     for tax in &scope.quote.taxes {
         let name = match scope.quote.basis {
             TaxBasis::Added => format!("Tax {} % on {}", tax.rate, tax.on),

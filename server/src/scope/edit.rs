@@ -11,8 +11,8 @@ use shared_types::form::scope::{self, ScopeField};
 use shared_types::form::{Fields, FormErrors, Problem};
 use shared_types::id::PairId;
 use shared_types::paths;
-use shared_types::scope::Work;
 use shared_types::scope::sheet::{Agreement, Matter};
+use shared_types::scope::{Scope, Work};
 use shared_types::staff::Permission;
 use shared_types::ticket::Ticket;
 
@@ -101,23 +101,25 @@ pub(super) async fn save(
         }
     };
     let before = edited.before;
-    let scope = match work_out(pair, edited.work, &staff, queue) {
-        Ok(scope) => scope,
-        Err(problem) => {
-            let mut errors = FormErrors::default();
-            errors.add(
-                EditField::Work(ScopeField::Service),
-                Problem::Scope(problem),
-            );
-            let again = (None, typed.fields, errors);
-            let status = StatusCode::UNPROCESSABLE_ENTITY;
-            return edit_page(&app, &staff, (ticket, id), status, again).await;
-        }
-    };
+    let scope =
+        match work_out(pair, edited.work, &staff, queue).and_then(Scope::refuse_discount_beyond) {
+            Ok(scope) => scope,
+            Err(problem) => {
+                let mut errors = FormErrors::default();
+                errors.add(
+                    EditField::Work(ScopeField::of(&problem)),
+                    Problem::Scope(problem),
+                );
+                let again = (None, typed.fields, errors);
+                let status = StatusCode::UNPROCESSABLE_ENTITY;
+                return edit_page(&app, &staff, (ticket, id), status, again).await;
+            }
+        };
     let agreement = Agreement {
         given: edited.given,
         words: Some(edited.words),
         cautions,
+        deposit: None,
     };
     let mut sheet = next_sheet(&ticket, pair, &staff, (scope, Matter::Agreement(agreement)))?;
     // The page's revision, not the latest: whoever typed this has not seen a later one.

@@ -6,7 +6,7 @@ use crate::form::{Fields, FormErrors, Problem};
 use crate::minutes::Minutes;
 use crate::money::{Currency, Money};
 use crate::pricebook::Service;
-use crate::scope::{ScopeLine, Side};
+use crate::scope::{ScopeLine, ScopeProblem, Side};
 use crate::stage::Stage;
 use crate::text::{Line, Words};
 
@@ -37,6 +37,17 @@ pub enum ScopeField {
 }
 
 impl ScopeField {
+    /// The field beside which a problem of the worked-out scope stands.
+    pub const fn of(problem: &ScopeProblem) -> Self {
+        match problem {
+            ScopeProblem::DiscountBeyond { .. } => Self::Discount,
+            ScopeProblem::Empty
+            | ScopeProblem::TooManyLines
+            | ScopeProblem::Price(_)
+            | ScopeProblem::NeverOpen => Self::Service,
+        }
+    }
+
     /// The field's name in the form, behind the part's prefix.
     pub fn name(self, prefix: &str) -> String {
         match self {

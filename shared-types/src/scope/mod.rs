@@ -126,6 +126,17 @@ pub enum ScopeProblem {
     /// The amounts do not work out.
     #[error(transparent)]
     Price(#[from] MoneyProblem),
+    /// A discount that is more than there is to pay.
+    #[error(
+        "This discount of {discount} is more than the work costs, {price}. Take off that much at \
+         most, or write 100 % if it is a gift."
+    )]
+    DiscountBeyond {
+        /// The discount.
+        discount: Money,
+        /// What it comes off.
+        price: Money,
+    },
     /// No open hours.
     #[error(
         "The shop has no open hours in the coming year, so no day can be given. The owner can set the hours."
@@ -162,6 +173,15 @@ impl Scope {
             quote,
             ready_by,
         })
+    }
+
+    /// The scope, unless its discount is more than its price. In an offer a standing discount goes
+    /// as far as the price of the choice; typed anew it is a slip.
+    pub fn refuse_discount_beyond(self) -> Result<Self, ScopeProblem> {
+        match self.quote.discount_beyond() {
+            Some((discount, price)) => Err(ScopeProblem::DiscountBeyond { discount, price }),
+            None => Ok(self),
+        }
     }
 
     /// What the customer pays for it.

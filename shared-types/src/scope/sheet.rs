@@ -62,6 +62,9 @@ pub struct Agreement {
     pub words: Option<Words>,
     /// Cautions of which the customer was told before agreeing.
     pub cautions: Vec<Words>,
+    /// The deposit that was asked for at taking in.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub deposit: Option<Money>,
 }
 
 /// Where a word was given other than by the customer's own link.

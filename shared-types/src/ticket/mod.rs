@@ -8,6 +8,7 @@
 mod at_the_bench;
 pub mod chain;
 pub mod commands;
+pub mod deposit;
 pub mod event;
 pub mod replay;
 #[cfg(test)]

@@ -99,6 +99,7 @@ impl Record {
             wrong: words("Soles worn through"),
         };
         let agreement = Agreement {
+            deposit: None,
             given: Given::AtTheCounter,
             words: None,
             cautions: rating.cautions(),
@@ -390,6 +391,7 @@ fn a_scope_is_changed_only_on_what_stands_and_not_while_an_offer_is_open() {
     let agree = |record: &Record, before: Option<Digest>| {
         let ticket = record.ticket();
         let agreement = Agreement {
+            deposit: None,
             given: Given::ByTelephone,
             words: Some(words("Only the left heel")),
             cautions: Vec::new(),
@@ -466,6 +468,7 @@ fn a_deposit_beyond_a_smaller_scope_is_given_back_to_the_cent() {
     let matter = (
         scope(vec![work("Heels", 30)]),
         Matter::Agreement(Agreement {
+            deposit: None,
             given: Given::AtTheCounter,
             words: None,
             cautions: Vec::new(),

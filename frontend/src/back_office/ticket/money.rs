@@ -4,7 +4,9 @@ use leptos::prelude::*;
 use shared_types::form::Fields;
 use shared_types::money::{Money, MoneyProblem};
 use shared_types::paths;
+use shared_types::price::PriceRules;
 use shared_types::staff::Permission;
+use shared_types::ticket::deposit::Deposit;
 use shared_types::ticket::event::PaymentMethod;
 use shared_types::ticket::{Payment, Ticket};
 
@@ -37,7 +39,8 @@ pub fn MoneyBlock(
     let may_take = desk.staff.role.may(Permission::TakeMoney);
     let forms = may_take.then(|| match account.due {
         due if due.is_positive() => {
-            view! { <Pay ticket=ticket.clone() desk=desk.clone() due typed /> }.into_any()
+            let rules = desk.shop.prices;
+            view! { <Pay ticket=ticket.clone() rules due typed /> }.into_any()
         }
         due if due.is_zero() => ().into_any(),
         due => view! { <GiveBack ticket=ticket.clone() due typed /> }.into_any(),
@@ -57,6 +60,7 @@ struct Account {
     total: Money,
     paid: Money,
     due: Money,
+    deposit: Option<Deposit>,
 }
 
 fn account(ticket: &Ticket) -> Result<Account, MoneyProblem> {
@@ -64,12 +68,18 @@ fn account(ticket: &Ticket) -> Result<Account, MoneyProblem> {
         total: ticket.total()?,
         paid: ticket.paid()?,
         due: ticket.due()?,
+        deposit: ticket.deposit()?,
     })
 }
 
 #[component]
 fn AccountTable(ticket: Ticket, desk: Desk, account: Account, names: Names) -> impl IntoView {
-    let Account { total, paid, due } = account;
+    let Account {
+        total,
+        paid,
+        due,
+        deposit,
+    } = account;
     let pairs = ticket.pairs.iter().map(|pair| {
         let title = pair.about.title();
         let tag = tag_words(ticket.number, pair.tag);
@@ -91,6 +101,16 @@ fn AccountTable(ticket: Ticket, desk: Desk, account: Account, names: Names) -> i
     } else {
         ("Due", due.to_string())
     };
+    let deposit = deposit.map(|Deposit { asked, paid, .. }| {
+        let paid =
+            format!("{paid} of the whole is paid so far; it is asked for, never a condition");
+        view! {
+            <tr>
+                <th scope="row">"Deposit asked at taking in " <small>{paid}</small></th>
+                <td>{asked.to_string()}</td>
+            </tr>
+        }
+    });
     view! {
         <table class="price-table">
             <caption>"As agreed, tax included"</caption>
@@ -106,6 +126,7 @@ fn AccountTable(ticket: Ticket, desk: Desk, account: Account, names: Names) -> i
                 {payments}
                 <tr><th scope="row">"Paid"</th><td>{paid.to_string()}</td></tr>
                 <tr data-line="total"><th scope="row">{last.0}</th><td>{last.1}</td></tr>
+                {deposit}
             </tfoot>
         </table>
     }
@@ -137,13 +158,31 @@ fn PaymentRow(payment: Payment, desk: Desk, names: Names) -> impl IntoView {
     }
 }
 
+/// The form that records a payment, with the deposit in it as long as that is open.
 #[component]
-fn Pay(ticket: Ticket, desk: Desk, due: Money, typed: Fields) -> impl IntoView {
+pub(in crate::back_office) fn Pay(
+    /// The ticket.
+    ticket: Ticket,
+    /// How cash is rounded.
+    rules: PriceRules,
+    /// What is due.
+    due: Money,
+    /// What was typed.
+    typed: Fields,
+) -> impl IntoView {
+    let deposit = ticket.deposit().ok().flatten();
+    let open = deposit.filter(|deposit| deposit.open.is_positive() && deposit.open != due);
+    let hint = match open {
+        Some(Deposit { open, .. }) => format!(
+            "{open} is open of the deposit; {due} is due in all. Any part of it can be paid."
+        ),
+        None => "What is due; less is a part payment.".to_owned(),
+    };
     let amount = match typed.one("amount") {
-        "" => due.figure(),
+        "" => open.map_or(due, |deposit| deposit.open).figure(),
         amount => amount.to_owned(),
     };
-    let cash = desk.shop.prices.cash.and_then(|cash| cash.of(due).ok());
+    let cash = rules.cash.and_then(|cash| cash.of(due).ok());
     let cash = cash.filter(|cash| *cash != due).map(|cash| {
         view! { <p>{format!("Paid in cash in full, {cash} changes hands; the price stays as agreed.")}</p> }
     });
@@ -155,7 +194,7 @@ fn Pay(ticket: Ticket, desk: Desk, due: Money, typed: Fields) -> impl IntoView {
                 name="amount"
                 value=amount
                 kind=Kind::Amount
-                hint="What is due; less is a part payment."
+                hint=hint
                 required=true
             />
             <Methods label="How it is paid" selected=typed.one("method").to_owned() />
