@@ -3,6 +3,7 @@
 
 use crate::money::{Money, MoneyProblem};
 use crate::scope::sheet::Matter;
+use crate::stage::Stage;
 use crate::ticket::{Pair, Ticket};
 
 /// A deposit and how far it is paid.
@@ -12,7 +13,8 @@ pub struct Deposit {
     pub asked: Money,
     /// What was paid so far, for whatever.
     pub paid: Money,
-    /// What of it is still open: never more than what is due.
+    /// What of it is still open: never more than what is due, and nothing once every pair is ready,
+    /// for then all of the price is.
     pub open: Money,
 }
 
@@ -35,7 +37,9 @@ impl Ticket {
             return Ok(None);
         }
         let (paid, due) = (self.paid()?, self.due()?);
+        let done = self.pairs.iter().all(|pair| pair.stage >= Stage::Ready);
         let open = asked.minus(paid)?.minor().min(due.minor()).max(0);
+        let open = if done { 0 } else { open };
         Ok(Some(Deposit {
             asked,
             paid,

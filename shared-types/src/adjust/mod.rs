@@ -12,6 +12,9 @@
 //! the lines, it is spread in proportion by the largest remainder (Hamilton's method), so that no
 //! unit is made or lost. Rush and minimum are one amount of labour.
 
+#[cfg(test)]
+mod tests;
+
 use serde::{Deserialize, Serialize};
 
 use crate::form::Problem;
@@ -306,79 +309,5 @@ fn least(one: Money, other: Money) -> Money {
         one
     } else {
         other
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use proptest::prelude::{ProptestConfig, prop_assert, prop_assert_eq, proptest};
-
-    use super::*;
-
-    fn usd(minor: i64) -> Money {
-        Money::new(minor, Currency::USD).unwrap()
-    }
-
-    /// Hamilton's apportionment of the United States House of 1791 by the census of 1790 (Balinski
-    /// and Young, *Fair Representation*, table for 120 seats; populations and seats from memory).
-    #[test]
-    fn a_spread_is_hamiltons_apportionment() {
-        let states = [
-            (630_560, 21),
-            (475_327, 16),
-            (432_879, 14),
-            (353_523, 12),
-            (331_589, 11),
-            (278_514, 9),
-            (236_841, 8),
-            (206_236, 7),
-            (179_570, 6),
-            (141_822, 5),
-            (85_533, 3),
-            (70_835, 2),
-            (68_705, 2),
-            (68_446, 2),
-            (55_540, 2),
-        ];
-        let over = states.map(|(people, _)| usd(people));
-        let seats = spread(usd(120), &over).unwrap();
-        assert_eq!(seats, states.map(|(_, seats)| usd(seats)));
-    }
-
-    #[test]
-    fn a_discount_is_read_as_a_percentage_or_an_amount() {
-        let read = |text| DiscountBy::parse_optional(text, Currency::USD);
-        let ten = Rate::parse("10").unwrap();
-        assert_eq!(read("10 %"), Ok(Some(DiscountBy::Percent(ten))));
-        assert_eq!(read("15"), Ok(Some(DiscountBy::Amount(usd(1_500)))));
-        for nothing in ["", " ", "0", "0.00", "0 %"] {
-            assert_eq!(read(nothing), Ok(None), "{nothing:?}");
-        }
-        assert_eq!(read("101 %"), Err(Problem::NotARate));
-        assert_eq!(read("-5"), Err(Problem::NotMoney));
-        for by in ["10 %", "15.00", "12.5 %"] {
-            assert_eq!(read(by).unwrap().unwrap().figure(), by);
-        }
-    }
-
-    proptest! {
-        #![proptest_config(ProptestConfig::with_cases(1_000))]
-        #[test]
-        fn a_spread_makes_and_loses_no_unit_and_keeps_to_its_quota(
-            weights in proptest::collection::vec(0_i64..3_000_000, 1..12),
-            part in 0_i64..=1_000_000,
-        ) {
-            let sum: i64 = weights.iter().sum();
-            let amount = sum * part / 1_000_000;
-            let over: Vec<Money> = weights.iter().map(|weight| usd(*weight)).collect();
-            let shares = spread(usd(amount), &over).unwrap();
-            prop_assert_eq!(shares.iter().map(|share| share.minor()).sum::<i64>(), amount);
-            for (share, one) in shares.iter().zip(&over) {
-                prop_assert!(share.minor() >= 0 && share.minor() <= one.minor());
-                let off = i128::from(share.minor()) * i128::from(sum)
-                    - i128::from(amount) * i128::from(one.minor());
-                prop_assert!(off.abs() < i128::from(sum.max(1)));
-            }
-        }
     }
 }
