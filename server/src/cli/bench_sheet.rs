@@ -8,7 +8,8 @@ use anyhow::{Context as _, Result};
 use shared_types::bench::cautions::Step;
 use shared_types::bench::heel::Heel;
 use shared_types::bench::measure::Measured;
-use shared_types::bench::sheet::{BenchSheet, Section};
+use shared_types::bench::sheet::BenchSheet;
+use shared_types::bench::sheet::sections::Section;
 
 /// Reads measurements from a JSON file; gives the sheet as a table, or as JSON.
 pub fn run(file: &Path, json: bool) -> Result<String> {

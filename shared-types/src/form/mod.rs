@@ -4,6 +4,7 @@
 //! `read` function turns them into domain values or [`FormErrors`].
 
 pub mod intake;
+pub mod measure;
 pub mod offer;
 pub mod people;
 pub mod scope;
@@ -111,6 +112,18 @@ pub enum Problem {
     /// A picture was not usable.
     #[error("{0}")]
     Picture(#[from] PictureProblem),
+    /// Not a length in a unit that fits.
+    #[error("Write a number such as 4.8, in one of these units: {units}.")]
+    NotALength {
+        /// The units, in words.
+        units: String,
+    },
+    /// A length that can't be.
+    #[error("{0}")]
+    Impossible(String),
+    /// A length that is to be looked at again.
+    #[error("{0}")]
+    Questioned(String),
     /// A number outside its range.
     #[error("Write a whole number from {least} to {most}.")]
     OutOfRange {

@@ -302,15 +302,20 @@ impl Ticket {
         })
     }
 
-    /// Keeps what was measured on a pair; the very same again changes nothing.
+    /// Keeps what was measured on a pair; the very same again changes nothing. `seen` says when those
+    /// were taken that the form showed: others that came in between are not written over.
     pub fn measure(
         &self,
         id: PairId,
         measurements: Measurements,
+        seen: Option<Moment>,
     ) -> Result<Option<Event>, RuleBroken> {
         let pair = self.open_pair(id)?;
         let known = pair.measured.as_ref();
         let is_again = known.is_some_and(|known| known.measurements == measurements);
+        if !is_again && known.map(|known| known.at) != seen {
+            return Err(RuleBroken::PageTooOld);
+        }
         Ok((!is_again).then_some(Event::Measured {
             pair: id,
             measurements: Box::new(measurements),

@@ -557,11 +557,16 @@ fn what_was_measured_is_kept_once_the_latest_counts_and_it_stays_with_the_shop()
         ..Measurements::default()
     };
     for text in ["285", "28.7 cm"] {
-        let event = record.ticket().measure(PAIR, measured(text)).unwrap();
+        record.pass(Duration::minutes(5));
+        let ticket = record.ticket();
+        let seen = ticket.pairs[0].measured.as_ref().map(|taken| taken.at);
+        let event = ticket.measure(PAIR, measured(text), seen).unwrap();
         record.add(BENCH, &event.unwrap());
     }
     let ticket = record.ticket();
-    assert_eq!(ticket.measure(PAIR, measured("28.7 cm")), Ok(None));
+    assert_eq!(ticket.measure(PAIR, measured("28.7 cm"), None), Ok(None));
+    let over = ticket.measure(PAIR, measured("290"), None);
+    assert_eq!(over, Err(RuleBroken::PageTooOld));
     let kept = ticket.pairs[0].measured.as_ref().unwrap();
     assert_eq!((kept.actor, kept.at), (BENCH, record.now));
     assert_eq!(kept.measurements, measured("28.7 cm"));

@@ -1,22 +1,28 @@
 //! The bench sheet as a whole: every figure of one pair, what is in doubt, and what can hurt.
+//!
+//! - [`sections`]: the figures in the order in which the bench needs them
+//! - `seams`: what inseam and outsole seam go through, and where they run
+
+mod seams;
+pub mod sections;
 
 use serde::Serialize;
 
 use super::cautions::{Caution, cautions};
 use super::doubt::{Doubt, doubts, impossible};
 use super::field::Field;
-use super::figure::{Figure, Input, Unit};
+use super::figure::{Input, Unit};
 use super::filler::{FillerFigures, ShankFigures};
 use super::heel::misfit::Misfit;
 use super::heel::stance::Case;
 use super::heel::{Heel, HeelFigures};
 use super::insole::Insole;
 use super::length::{Irons, Millimetres, Ounces};
-use super::measure::{Measured, SeamChoice};
+use super::measure::Measured;
 use super::nails::NailFigures;
 use super::sizing::{SizeRow, size_rows};
 use super::sole::SoleFigures;
-use super::thread::{Seam, SeamFigures, Stitch};
+use super::thread::SeamFigures;
 use super::welt::{WeltFigures, WeltRun};
 
 /// Why no sheet could be worked out.
@@ -87,15 +93,6 @@ pub struct BenchSheet {
     pub cautions: Vec<Caution>,
 }
 
-/// Figures that belong together, under a title.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Section<'sheet> {
-    /// The title.
-    pub title: String,
-    /// The figures.
-    pub figures: Vec<&'sheet Figure>,
-}
-
 impl BenchSheet {
     /// Works a pair's sheet out.
     ///
@@ -117,10 +114,10 @@ impl BenchSheet {
         let inseam = measured
             .inseam
             .filter(|_| has_welt)
-            .map(|choice| inseam(measured, choice, way));
+            .map(|choice| seams::inseam(measured, choice, way));
         let outsole_seam = measured
             .outsole_seam
-            .map(|choice| outsole_seam(measured, choice, &sole));
+            .map(|choice| seams::outsole(measured, choice, &sole));
         let heel = Heel::work_out(measured, insole.length);
         let nails = match &heel {
             Heel::Worked(heel) => nails(measured, heel),
@@ -148,89 +145,6 @@ impl BenchSheet {
             cautions: cautions(measured, is_uneven),
         })
     }
-
-    /// The figures in the order in which the bench needs them.
-    pub fn sections<'sheet>(&'sheet self) -> Vec<Section<'sheet>> {
-        let sole = &self.sole;
-        let mut sections = Vec::new();
-        let mut section = |title: String, figures: Vec<&'sheet Figure>| {
-            if !figures.is_empty() {
-                sections.push(Section { title, figures });
-            }
-        };
-        section(
-            "Estimated from the size".to_owned(),
-            sole.estimates.iter().collect(),
-        );
-        section(
-            "Sole".to_owned(),
-            vec![
-                &sole.insole_area,
-                &sole.insole_edge,
-                &sole.breast_to_breast,
-                &sole.outsole_area,
-                &sole.outsole_edge,
-                &sole.half_sole_area,
-                &sole.leather_for_pair,
-                &sole.cement_for_pair,
-            ],
-        );
-        if let Some(welt) = &self.welt {
-            let left_alone = if self.inseam.is_some() {
-                ""
-            } else {
-                ", if it is renewed"
-            };
-            section(
-                format!("Welt: {}{left_alone}", welt.run.label()),
-                vec![&welt.strip, &welt.strip_for_pair],
-            );
-        }
-        for (name, seam) in [
-            ("Inseam", &self.inseam),
-            ("Outsole seam", &self.outsole_seam),
-        ] {
-            if let Some(seam) = seam {
-                section(format!("{name}: {}", seam.stitch.label()), seam.figures());
-            }
-        }
-        let filler = &self.filler;
-        section(
-            "Filler".to_owned(),
-            vec![
-                &filler.hollow,
-                &filler.volume,
-                &filler.layers,
-                &filler.sanded_off,
-                &filler.sheet_for_pair,
-            ],
-        );
-        section(
-            "Shank".to_owned(),
-            vec![&self.shank.length, &self.shank.cover],
-        );
-        if let Heel::Worked(heel) = &self.heel {
-            section("Heel".to_owned(), heel.figures());
-            for stance in &heel.stances {
-                section(
-                    format!("Stance {}", stance.case.label()),
-                    vec![
-                        &stance.pitch,
-                        &stance.change,
-                        &stance.wedge_angle,
-                        &stance.toe_rise,
-                    ],
-                );
-            }
-        }
-        for nails in &self.nails {
-            section(
-                format!("Nails: {}", nails.joint.label()),
-                vec![&nails.at_least, &nails.at_most],
-            );
-        }
-        sections
-    }
 }
 
 impl Heel {
@@ -241,96 +155,6 @@ impl Heel {
             Self::Missing(_) | Self::Prescribed => &[],
         }
     }
-}
-
-impl HeelFigures {
-    /// The figures of the base and its cut.
-    pub fn figures(&self) -> Vec<&Figure> {
-        let shape = &self.shape;
-        vec![
-            &self.base,
-            &self.lifts,
-            &self.trim,
-            &shape.seat_slope,
-            &shape.base_at_back,
-            &shape.base_at_breast,
-            &shape.back_angle,
-            &shape.breast_angle,
-            &shape.back_set,
-            &shape.breast_set,
-            &shape.top_lift_length,
-        ]
-    }
-}
-
-impl SeamFigures {
-    /// Its figures.
-    pub fn figures(&self) -> Vec<&Figure> {
-        vec![
-            &self.stitches,
-            &self.thread,
-            &self.thread_for_pair,
-            &self.weight_for_pair,
-        ]
-    }
-}
-
-/// Usual pitches, as stitches to the inch, and thicknesses: common practice.
-fn inseam(measured: &Measured, choice: SeamChoice, length: Input) -> SeamFigures {
-    let (per_inch, through) = match choice.stitch {
-        Stitch::Chain | Stitch::Lock => (5.0, 6.0),
-        Stitch::Hand => (4.0, 9.0),
-    };
-    seam(
-        measured,
-        choice,
-        length,
-        measured.input_or(Field::InseamPitch, super::length::INCH / per_inch, 0.0),
-        measured.input_or(Field::InseamThrough, through, 1.0),
-    )
-}
-
-/// A chain stitch goes through sole and insole, inside the rib's line; the others lie on the welt.
-fn outsole_seam(measured: &Measured, choice: SeamChoice, sole: &SoleFigures) -> SeamFigures {
-    let all_round = measured.welt == WeltRun::AllRound;
-    let outside = measured.given(Field::StitchLine);
-    let (per_inch, distance) = match choice.stitch {
-        Stitch::Chain => {
-            let inset = measured.given(Field::RibInset);
-            let inside = Input {
-                value: -inset.value,
-                ..inset
-            };
-            (5.0, inside)
-        }
-        Stitch::Lock => (9.0, outside),
-        Stitch::Hand => (11.0, outside),
-    };
-    seam(
-        measured,
-        choice,
-        sole.stitch_line(all_round, distance),
-        measured.input_or(Field::OutsolePitch, super::length::INCH / per_inch, 0.0),
-        measured.given(Field::OutsoleThrough),
-    )
-}
-
-fn seam(
-    measured: &Measured,
-    choice: SeamChoice,
-    length: Input,
-    pitch: Input,
-    through: Input,
-) -> SeamFigures {
-    Seam {
-        stitch: choice.stitch,
-        length,
-        pitch,
-        through,
-        tex: Input::chosen("tex", f64::from(choice.tex), Unit::Tex),
-        waste: super::measure::share_of_waste(measured.waste.thread),
-    }
-    .work_out()
 }
 
 fn nails(measured: &Measured, heel: &HeelFigures) -> Vec<NailFigures> {

@@ -1,0 +1,189 @@
+//! The figures of a bench sheet in the order in which the bench needs them.
+
+use super::BenchSheet;
+use crate::bench::cautions::Step;
+use crate::bench::figure::Figure;
+use crate::bench::heel::{Heel, HeelFigures};
+use crate::bench::thread::SeamFigures;
+
+/// What figures are about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Topic {
+    /// What was not measured but follows from the size.
+    Estimates,
+    /// Outline, leather and cement.
+    Sole,
+    /// The welt.
+    Welt,
+    /// The seam that holds it.
+    Inseam,
+    /// The seam that holds the outsole.
+    OutsoleSeam,
+    /// Cork.
+    Filler,
+    /// The shank.
+    Shank,
+    /// Heel base and lifts.
+    Heel,
+    /// How the pair stands.
+    Stance,
+    /// Nails.
+    Nails,
+}
+
+impl Topic {
+    /// The step of the work that uses them.
+    pub const fn step(self) -> Option<Step> {
+        match self {
+            Self::Estimates | Self::Stance => None,
+            Self::Sole => Some(Step::Cementing),
+            Self::Welt | Self::Inseam => Some(Step::Welting),
+            Self::OutsoleSeam => Some(Step::Stitching),
+            Self::Filler | Self::Shank => Some(Step::Filling),
+            Self::Heel | Self::Nails => Some(Step::Heel),
+        }
+    }
+}
+
+/// Figures that belong together, under a title.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Section<'sheet> {
+    /// What they are about.
+    pub topic: Topic,
+    /// The title.
+    pub title: String,
+    /// The figures.
+    pub figures: Vec<&'sheet Figure>,
+}
+
+impl BenchSheet {
+    /// The figures in the order in which the bench needs them.
+    pub fn sections<'sheet>(&'sheet self) -> Vec<Section<'sheet>> {
+        let sole = &self.sole;
+        let mut sections = Vec::new();
+        let mut section = |topic: Topic, title: String, figures: Vec<&'sheet Figure>| {
+            if !figures.is_empty() {
+                sections.push(Section {
+                    topic,
+                    title,
+                    figures,
+                });
+            }
+        };
+        section(
+            Topic::Estimates,
+            "Estimated from the size".to_owned(),
+            sole.estimates.iter().collect(),
+        );
+        section(
+            Topic::Sole,
+            "Sole".to_owned(),
+            vec![
+                &sole.insole_area,
+                &sole.insole_edge,
+                &sole.breast_to_breast,
+                &sole.outsole_area,
+                &sole.outsole_edge,
+                &sole.half_sole_area,
+                &sole.leather_for_pair,
+                &sole.cement_for_pair,
+            ],
+        );
+        if let Some(welt) = &self.welt {
+            let left_alone = if self.inseam.is_some() {
+                ""
+            } else {
+                ", if it is renewed"
+            };
+            section(
+                Topic::Welt,
+                format!("Welt: {}{left_alone}", welt.run.label()),
+                vec![&welt.strip, &welt.strip_for_pair],
+            );
+        }
+        for (topic, name, seam) in [
+            (Topic::Inseam, "Inseam", &self.inseam),
+            (Topic::OutsoleSeam, "Outsole seam", &self.outsole_seam),
+        ] {
+            if let Some(seam) = seam {
+                section(
+                    topic,
+                    format!("{name}: {}", seam.stitch.label()),
+                    seam.figures(),
+                );
+            }
+        }
+        let filler = &self.filler;
+        section(
+            Topic::Filler,
+            "Filler".to_owned(),
+            vec![
+                &filler.hollow,
+                &filler.volume,
+                &filler.layers,
+                &filler.sanded_off,
+                &filler.sheet_for_pair,
+            ],
+        );
+        section(
+            Topic::Shank,
+            "Shank".to_owned(),
+            vec![&self.shank.length, &self.shank.cover],
+        );
+        if let Heel::Worked(heel) = &self.heel {
+            section(Topic::Heel, "Heel".to_owned(), heel.figures());
+            for stance in &heel.stances {
+                section(
+                    Topic::Stance,
+                    format!("Stance {}", stance.case.label()),
+                    vec![
+                        &stance.pitch,
+                        &stance.change,
+                        &stance.wedge_angle,
+                        &stance.toe_rise,
+                    ],
+                );
+            }
+        }
+        for nails in &self.nails {
+            section(
+                Topic::Nails,
+                format!("Nails: {}", nails.joint.label()),
+                vec![&nails.at_least, &nails.at_most],
+            );
+        }
+        sections
+    }
+}
+
+impl HeelFigures {
+    /// The figures of the base and its cut.
+    pub fn figures(&self) -> Vec<&Figure> {
+        let shape = &self.shape;
+        vec![
+            &self.base,
+            &self.lifts,
+            &self.trim,
+            &shape.seat_slope,
+            &shape.base_at_back,
+            &shape.base_at_breast,
+            &shape.back_angle,
+            &shape.breast_angle,
+            &shape.back_set,
+            &shape.breast_set,
+            &shape.top_lift_length,
+        ]
+    }
+}
+
+impl SeamFigures {
+    /// Its figures.
+    pub fn figures(&self) -> Vec<&Figure> {
+        vec![
+            &self.stitches,
+            &self.thread,
+            &self.thread_for_pair,
+            &self.weight_for_pair,
+        ]
+    }
+}
