@@ -55,6 +55,7 @@ done! {
     Held "held" "The hold is noted.";
     Lifted "lifted" "Nothing holds the pair any more.";
     Started "started" "Work has started on what is agreed.";
+    Measured "measured" "The measurements are kept.";
     Noted "noted" "The note is in the journal.";
     OfferSent "offer-sent" "The offer is with the customer.";
     Withdrawn "withdrawn" "The offer is withdrawn and the customer is told.";

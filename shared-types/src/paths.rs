@@ -99,6 +99,12 @@ paths! {
     START_WORK start_work(id) = "/shop/pairs/{id}/start";
     /// Posts a progress note.
     POST_NOTE post_note(id) = "/shop/pairs/{id}/note";
+    /// A pair's bench sheet.
+    BENCH_SHEET bench_sheet(id) = "/shop/pairs/{id}/sheet";
+    /// The bench sheet to prop up: on paper, or on a tablet.
+    BENCH_PAPER bench_paper(id) = "/shop/pairs/{id}/sheet/paper";
+    /// Writes down what was measured on a pair.
+    MEASURE measure(id) = "/shop/pairs/{id}/measure";
     /// Composes an offer.
     COMPOSE compose(id) = "/shop/pairs/{id}/offer";
     /// Shows a prepared offer as the customer will see it.

@@ -23,7 +23,7 @@ const BENCH: &[Role] = &[Role::Owner, Role::Bench];
 const OWNER: &[Role] = &[Role::Owner];
 
 /// Each pattern with its methods and who may use it; the door itself is open.
-const ADDRESSES: [(&str, &str, &[Role]); 37] = [
+const ADDRESSES: [(&str, &str, &[Role]); 41] = [
     ("GET", paths::TODAY, ALL),
     ("GET", paths::BENCH, ALL),
     ("GET", paths::FIND, ALL),
@@ -40,6 +40,10 @@ const ADDRESSES: [(&str, &str, &[Role]); 37] = [
     ("POST", paths::SET_HOLD, BENCH),
     ("POST", paths::START_WORK, BENCH),
     ("POST", paths::POST_NOTE, ALL),
+    ("GET", paths::BENCH_SHEET, ALL),
+    ("GET", paths::BENCH_PAPER, ALL),
+    ("GET", paths::MEASURE, BENCH),
+    ("POST", paths::MEASURE, BENCH),
     ("GET", paths::COMPOSE, ALL),
     ("POST", paths::COMPOSE, ALL),
     ("GET", paths::PREVIEW, ALL),

@@ -47,7 +47,11 @@ pub fn ClaimPage(props: Claim) -> impl IntoView {
         .iter()
         .map(|pair| {
             let words = format!("Pair {} at the bench", pair.tag);
-            view! { <li><a href=paths::pair(pair.id)>{words}</a></li> }
+            let sheet = format!("Bench sheet of {}", pair.tag);
+            view! {
+                <li><a href=paths::pair(pair.id)>{words}</a></li>
+                <li><a href=paths::bench_paper(pair.id)>{sheet}</a></li>
+            }
         })
         .collect();
     view! {

@@ -6,12 +6,14 @@ use shared_types::id::StaffId;
 use shared_types::text::Line;
 
 pub mod bench;
+pub mod bench_sheet;
 pub mod claim;
 pub mod compose;
 pub mod edit_scope;
 pub mod find;
 pub mod intake;
 pub mod letters;
+pub mod measure;
 pub mod pair;
 pub mod people;
 pub mod preview;

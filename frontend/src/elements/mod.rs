@@ -7,6 +7,7 @@ pub mod flash;
 pub mod hours;
 pub mod intake_pair;
 pub mod journal;
+pub mod length_field;
 pub mod letter_words;
 pub mod needs;
 pub mod offer_sheet;

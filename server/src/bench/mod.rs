@@ -1,7 +1,8 @@
-//! The bench: the queue, and a pair with its stage, holds and notes.
+//! The bench: the queue, a pair with its stage, holds and notes, and its bench sheet.
 
 mod actions;
 pub(crate) mod pages;
+mod sheet;
 
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -20,4 +21,7 @@ pub(crate) fn routes() -> Router<App> {
         .route(paths::SET_HOLD, post(actions::set_hold))
         .route(paths::START_WORK, post(actions::start_work))
         .route(paths::POST_NOTE, note)
+        .route(paths::BENCH_SHEET, get(sheet::show))
+        .route(paths::BENCH_PAPER, get(sheet::paper))
+        .route(paths::MEASURE, get(sheet::form).post(sheet::keep))
 }

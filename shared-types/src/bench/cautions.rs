@@ -69,6 +69,22 @@ pub enum Hazard {
     Clinician,
 }
 
+impl Hazard {
+    /// What to do, in the few words that fit on a sheet beside the work.
+    pub const fn in_short(self) -> &'static str {
+        match self {
+            Self::Solvents => "vapours: extraction on, no flame or spark, gloves, lids on",
+            Self::Dust => "dust: extraction on, respirator, vacuum, never sweep",
+            Self::HotTools => "hot tools: hands out, solvent flashed off first",
+            Self::Blades => "blades: cut away from you, eye protection",
+            Self::Machines => "machines: guards on, sleeves tied, stop before a hand goes in",
+            Self::Nails => "nails: eye protection, feel inside for points",
+            Self::SafetyRated => "safety mark: the customer must be told first",
+            Self::Clinician => "left and right differ: only to a clinician’s written measurements",
+        }
+    }
+}
+
 /// A caution.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]

@@ -70,6 +70,7 @@ pub fn PairPage(props: PairView) -> impl IntoView {
     let word = view! { <FreshWord pair=pair.clone() desk=desk.clone() /> }.into_any();
     let agreed = view! { <Agreed pair=pair.clone() desk=desk.clone() /> }.into_any();
     let names = props.names;
+    let sheet = bench_sheet(&desk, &pair, &names);
     let journal = view! { <Journal pair=pair.clone() desk=desk.clone() names /> }.into_any();
     let about = view! { <About pair /> }.into_any();
     Some(view! {
@@ -78,6 +79,7 @@ pub fn PairPage(props: PairView) -> impl IntoView {
             {word}
             {moves}
             {note}
+            {sheet}
             {offer}
             {agreed}
             {journal}
@@ -171,6 +173,41 @@ fn Agreed(pair: Pair, desk: Desk) -> impl IntoView {
             <p><a href=paths::revisions(pair.id)>{revisions}</a></p>
         </section>
     }
+}
+
+/// The way to the bench sheet, with who measured.
+fn bench_sheet(desk: &Desk, pair: &Pair, names: &Names) -> AnyView {
+    let zone = desk.shop.calendar.zone.clone();
+    let taken = match &pair.measured {
+        Some(taken) => {
+            let who = who(taken.actor, names);
+            view! { <p>"Measured by " <bdi>{who}</bdi> ", " <When at=taken.at zone /> "."</p> }
+                .into_any()
+        }
+        None => view! {
+            <p>"Not measured yet: its sheet comes from size and build alone."</p>
+        }
+        .into_any(),
+    };
+    let may_measure = desk.staff.role.may(Permission::WorkOnPairs) && pair.handed_over.is_none();
+    let measure =
+        may_measure.then(|| view! { <a class="thumb" href=paths::measure(pair.id)>"Measure"</a> });
+    view! {
+        <section>
+            <h2>"Bench sheet"</h2>
+            {taken}
+            <div class="thumbs">
+                <a class="thumb" href=paths::bench_sheet(pair.id)>
+                    "Figures and drawings"
+                </a>
+                {measure}
+                <a class="thumb" href=paths::bench_paper(pair.id)>
+                    "To print or prop up"
+                </a>
+            </div>
+        </section>
+    }
+    .into_any()
 }
 
 enum Changing {

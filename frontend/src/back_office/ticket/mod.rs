@@ -85,6 +85,11 @@ pub fn ShopTicketPage(props: ShopTicket) -> impl IntoView {
     let letters = may(Permission::SeeLetters).then(|| {
         view! { <Letters letters customer=customer.clone() desk=desk.clone() /> }.into_any()
     });
+    let sheets = ticket.pairs.iter().map(|pair| {
+        let words = format!("Print the bench sheet of {}", pair.tag);
+        view! { <li><a href=paths::bench_paper(pair.id)>{words}</a></li> }
+    });
+    let sheets = sheets.collect_view();
     let (money, pickup, contact) = (money.into_any(), pickup.into_any(), contact.into_any());
     view! {
         <BackRoom desk title=title.clone() here=Room::Elsewhere>
@@ -95,11 +100,12 @@ pub fn ShopTicketPage(props: ShopTicket) -> impl IntoView {
                     <When at=ticket.taken_in_at zone />
                 </p>
             </div>
-            <p>
-                <a class="act" data-act="plain" href=paths::claim(ticket.id)>
-                    "Print the claim ticket and tags"
-                </a>
-            </p>
+            <ul class="paper-ways">
+                <li>
+                    <a href=paths::claim(ticket.id)>"Print the claim ticket and tags"</a>
+                </li>
+                {sheets}
+            </ul>
             <div class="pair-of-columns">
                 <div class="counter-side">
                     <section>

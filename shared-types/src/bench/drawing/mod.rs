@@ -115,9 +115,40 @@ pub struct Drawing {
     pub notes: Vec<Note>,
 }
 
+/// Room below a drawing for the bar that measures it.
+const SCALE_ROOM: f64 = 24.0;
+
 impl Drawing {
-    /// The drawing as SVG, `shrunk` times smaller than the shoe on paper: 1 is its true size.
+    /// The drawing as SVG, `shrunk` times smaller than the shoe on paper: 1 is its true size. A bar
+    /// below it says the scale, and shows with a rule whether the printer kept it.
     pub fn svg(&self, shrunk: f64) -> String {
+        self.with_scale(shrunk).plain_svg(shrunk)
+    }
+
+    fn with_scale(&self, shrunk: f64) -> Self {
+        let mut drawing = self.clone();
+        let y = self.height_mm + 6.0;
+        let (from, to) = (14.0, 114.0);
+        let at = |x: f64, y: f64| Point { x, y };
+        for points in [
+            [at(from, y), at(to, y)],
+            [at(from, y - 3.0), at(from, y + 3.0)],
+            [at(to, y - 3.0), at(to, y + 3.0)],
+        ] {
+            let path = line(&points);
+            let part = Part::Measure;
+            drawing.strokes.push(Stroke { part, path });
+        }
+        drawing.notes.push(Note {
+            at: at(from, y + 13.0),
+            anchor: Anchor::Start,
+            words: format!("100 mm of the shoe, 1 : {} on paper", short(shrunk)),
+        });
+        drawing.height_mm += SCALE_ROOM;
+        drawing
+    }
+
+    fn plain_svg(&self, shrunk: f64) -> String {
         let Self {
             label,
             width_mm,
@@ -240,6 +271,7 @@ mod tests {
         };
         let svg = drawing.svg(2.0);
         assert!(!svg.contains("<script") && !svg.contains("<b>"), "{svg}");
-        assert!(svg.contains("width=\"50mm\" height=\"25mm\""), "{svg}");
+        assert!(svg.contains("1 : 2 on paper"), "{svg}");
+        assert!(svg.contains("width=\"50mm\" height=\"37mm\""), "{svg}");
     }
 }

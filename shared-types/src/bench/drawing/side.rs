@@ -23,8 +23,19 @@ const BELOW: f64 = 26.0;
 /// Steps of a drawn curve.
 const STEPS: u32 = 60;
 
-/// Draws the stances that were worked out, one under the other; nothing if the heel was not.
+/// Draws the pair as it came, on its old heel base if that would not do, and as it will be built, one
+/// under the other; nothing if the heel was not worked out.
 pub fn side_view(measured: &Measured, sheet: &BenchSheet) -> Option<Drawing> {
+    let shown = [Case::AsItCame, Case::OldBaseKept, Case::AsBuilt];
+    view_of(measured, sheet, &shown)
+}
+
+/// Draws the pair as it will be built; nothing if the heel was not worked out.
+pub fn as_built(measured: &Measured, sheet: &BenchSheet) -> Option<Drawing> {
+    view_of(measured, sheet, &[Case::AsBuilt])
+}
+
+fn view_of(measured: &Measured, sheet: &BenchSheet, shown: &[Case]) -> Option<Drawing> {
     let Heel::Worked(heel) = &sheet.heel else {
         return None;
     };
@@ -35,10 +46,9 @@ pub fn side_view(measured: &Measured, sheet: &BenchSheet) -> Option<Drawing> {
         slope: heel.shape.seat_slope.value.to_radians().tan(),
         spring: measured.given(Field::ToeSpring).value,
     };
-    let shown = [Case::AsItCame, Case::OldBaseKept, Case::AsBuilt];
     let stances: Vec<&Stance> = shown
-        .into_iter()
-        .filter_map(|case| heel.stance(case))
+        .iter()
+        .filter_map(|case| heel.stance(*case))
         .filter(|stance| stance.case != Case::OldBaseKept || is_off(stance))
         .collect();
     let mut drawing = Drawing {
@@ -290,7 +300,7 @@ mod tests {
     use crate::bench::measure::StampedSize;
     use crate::size::{ShoeSize, SizeSystem};
 
-    fn drawn(base: f64) -> Drawing {
+    fn thick_sole(base: f64) -> (Measured, BenchSheet) {
         let mut measured = Measured {
             size: ShoeSize::parse(SizeSystem::Eu, "41").ok().map(StampedSize),
             ..Measured::default()
@@ -307,7 +317,66 @@ mod tests {
             measured.lengths.insert(field, Reading::in_millimetres(mm));
         }
         let sheet = BenchSheet::work_out(&measured).unwrap();
+        (measured, sheet)
+    }
+
+    fn drawn(base: f64) -> Drawing {
+        let (measured, sheet) = thick_sole(base);
         side_view(&measured, &sheet).unwrap()
+    }
+
+    fn points(drawing: &Drawing, part: Part) -> Vec<Point> {
+        let mut strokes = drawing.strokes.iter();
+        let path = &strokes.find(|stroke| stroke.part == part).unwrap().path;
+        let places = path
+            .split(['M', 'L', 'Z'])
+            .filter(|place| !place.is_empty());
+        places
+            .map(|place| {
+                let (x, y) = place.split_once(' ').unwrap();
+                Point {
+                    x: x.parse().unwrap(),
+                    y: y.parse().unwrap(),
+                }
+            })
+            .collect()
+    }
+
+    /// What a rule laid on the paper would read, against the figures: at the middle of the seat the
+    /// base is 22 mm high, the top lift 12 mm, and both stand on the floor.
+    #[test]
+    fn the_drawn_heel_is_as_high_as_its_figures() {
+        let (measured, sheet) = thick_sole(24.0);
+        let drawing = as_built(&measured, &sheet).unwrap();
+        let Heel::Worked(heel) = &sheet.heel else {
+            unreachable!("it was worked out");
+        };
+        let floor = points(&drawing, Part::Floor)[0].y;
+        let base = points(&drawing, Part::Base);
+        let seat = &base[..base.len() - 2];
+        let middle = LEFT + HEEL_BREAST / 2.0 * sheet.insole[0].value;
+        let after = seat.iter().position(|point| point.x >= middle).unwrap();
+        let (a, b) = (seat[after - 1], seat[after]);
+        let under_sole = a.y + (b.y - a.y) * (middle - a.x) / (b.x - a.x);
+        let on_top_lift = base[base.len() - 1].y;
+        assert!((on_top_lift - under_sole - heel.base.value).abs() < 0.05);
+        assert!((heel.base.value - 22.0).abs() < 1e-9);
+        assert!((floor - on_top_lift - 12.0).abs() < 0.05);
+        let last = points(&drawing, Part::Last);
+        let lowest = last.iter().map(|point| point.y).fold(0.0, f64::max);
+        let sole = floor - lowest;
+        assert!((sole - 9.0).abs() < 0.05, "{sole}");
+        let measures: Vec<_> = drawing
+            .strokes
+            .iter()
+            .filter(|stroke| stroke.part == Part::Measure)
+            .collect();
+        assert_eq!(measures.len(), 3);
+        let scale = format!(
+            "width=\"{}mm\"",
+            super::super::short(drawing.width_mm / 3.0)
+        );
+        assert!(drawing.svg(3.0).contains(&scale));
     }
 
     #[test]

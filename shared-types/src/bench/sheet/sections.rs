@@ -3,6 +3,7 @@
 use super::BenchSheet;
 use crate::bench::cautions::Step;
 use crate::bench::figure::Figure;
+use crate::bench::heel::stance::Case;
 use crate::bench::heel::{Heel, HeelFigures};
 use crate::bench::thread::SeamFigures;
 
@@ -152,6 +153,59 @@ impl BenchSheet {
                 vec![&nails.at_least, &nails.at_most],
             );
         }
+        sections
+    }
+}
+
+impl BenchSheet {
+    /// The few figures that hands at the bench look up, for a sheet that is propped up there.
+    pub fn at_a_glance(&self) -> Vec<Section<'_>> {
+        let section = |topic, title: &str, figures| Section {
+            topic,
+            title: title.to_owned(),
+            figures,
+        };
+        let mut sections = Vec::new();
+        if let Heel::Worked(heel) = &self.heel {
+            let shape = &heel.shape;
+            let figures = vec![
+                &heel.base,
+                &heel.lifts,
+                &heel.trim,
+                &shape.base_at_back,
+                &shape.base_at_breast,
+                &shape.back_angle,
+                &shape.breast_angle,
+            ];
+            sections.push(section(Topic::Heel, "Heel", figures));
+            if let Some(built) = heel.stance(Case::AsBuilt) {
+                let figures = vec![&built.pitch, &built.change, &built.toe_rise];
+                sections.push(section(Topic::Stance, "Stance", figures));
+            }
+        }
+        if let Some(welt) = &self.welt {
+            let figures = vec![&welt.strip, &welt.strip_for_pair];
+            sections.push(section(Topic::Welt, "Welt", figures));
+        }
+        for (topic, name, seam) in [
+            (Topic::Inseam, "Inseam", &self.inseam),
+            (Topic::OutsoleSeam, "Outsole seam", &self.outsole_seam),
+        ] {
+            if let Some(seam) = seam {
+                let title = format!("{name}, {}", seam.stitch.label());
+                let figures = vec![&seam.stitches, &seam.thread_for_pair];
+                sections.push(section(topic, &title, figures));
+            }
+        }
+        let (sole, filler) = (&self.sole, &self.filler);
+        let figures = vec![
+            &sole.outsole_edge,
+            &sole.outsole_area,
+            &sole.leather_for_pair,
+        ];
+        sections.push(section(Topic::Sole, "Sole", figures));
+        let figures = vec![&filler.layers, &filler.sheet_for_pair, &self.shank.length];
+        sections.push(section(Topic::Filler, "Filler and shank", figures));
         sections
     }
 }
