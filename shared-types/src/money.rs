@@ -265,12 +265,19 @@ mod tests {
         Money::parse(text, Currency::parse(code)?)
     }
 
-    /// Minor digits per ISO 4217 (list one): USD 2, JPY 0, KRW 0, ISK 0, KWD 3, BHD 3, CLF 4.
+    /// Minor digits per ISO 4217 (list one, from memory): USD and CHF 2; JPY, KRW, ISK, UGX and PYG
+    /// 0; KWD, BHD, IQD and TND 3; CLF and UYW 4.
     #[test]
     fn digits_are_those_of_iso_4217() {
         let digits = |code| Currency::parse(code).unwrap().digits();
-        let shown = ["USD", "JPY", "KRW", "ISK", "KWD", "BHD", "CLF"].map(digits);
-        assert_eq!(shown, [2, 0, 0, 0, 3, 3, 4]);
+        for (codes, expected) in [
+            (["USD", "EUR", "CHF", "NZD"], 2),
+            (["JPY", "KRW", "ISK", "PYG"], 0),
+            (["KWD", "BHD", "IQD", "TND"], 3),
+            (["CLF", "UYW", "CLF", "UYW"], 4),
+        ] {
+            assert_eq!(codes.map(digits), [expected; 4], "{codes:?}");
+        }
     }
 
     #[test]
@@ -281,6 +288,7 @@ mod tests {
             ("1200", "JPY", 1_200, "¥1,200"),
             ("12.345", "KWD", 12_345, "12.345\u{a0}KWD"),
             ("0", "EUR", 0, "€0.00"),
+            ("3.0005", "CLF", 30_005, "3.0005\u{a0}CLF"),
             ("4,000,000.00", "USD", 400_000_000, "$4,000,000.00"),
         ] {
             let amount = money(text, code).unwrap();

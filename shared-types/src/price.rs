@@ -36,17 +36,19 @@ impl PriceRules {
         self.hourly.currency()
     }
 
-    /// The deposit that is asked for on a total, a half unit up; nothing if none is.
+    /// The deposit that is asked for on a total, a half unit up, and as cash is rounded, so that it
+    /// can be paid in coins; nothing if none is.
     pub fn deposit_on(&self, total: Money) -> Result<Option<Money>, MoneyProblem> {
         let deposit = share(total, self.deposit)?;
+        let deposit = self.cash.map_or(Ok(deposit), |cash| cash.of(deposit))?;
         Ok(deposit.is_positive().then_some(deposit))
     }
 
     /// The deposits on these totals together; nothing if none is asked for.
     pub fn deposit_on_all(&self, totals: &[Money]) -> Result<Option<Money>, MoneyProblem> {
-        let each = totals.iter().map(|total| share(*total, self.deposit));
-        let sum = each.collect::<Result<Vec<_>, _>>()?;
-        let sum = Money::sum(sum, self.currency())?;
+        let each = totals.iter().map(|total| self.deposit_on(*total));
+        let each = each.collect::<Result<Vec<_>, _>>()?;
+        let sum = Money::sum(each.into_iter().flatten(), self.currency())?;
         Ok(sum.is_positive().then_some(sum))
     }
 }

@@ -66,6 +66,8 @@ impl fmt::Display for Rate {
 pub enum Rounding {
     /// To the nearest, a half away from zero.
     HalfUp,
+    /// To the nearest, a half towards zero.
+    HalfDown,
     /// To the nearest, a half to the even neighbour.
     HalfEven,
     /// Towards zero.
@@ -76,12 +78,19 @@ pub enum Rounding {
 
 impl Rounding {
     /// All modes.
-    pub const ALL: [Self; 4] = [Self::HalfUp, Self::HalfEven, Self::Down, Self::Up];
+    pub const ALL: [Self; 5] = [
+        Self::HalfUp,
+        Self::HalfDown,
+        Self::HalfEven,
+        Self::Down,
+        Self::Up,
+    ];
 
     /// Its stored code.
     pub const fn code(self) -> &'static str {
         match self {
             Self::HalfUp => "half-up",
+            Self::HalfDown => "half-down",
             Self::HalfEven => "half-even",
             Self::Down => "down",
             Self::Up => "up",
@@ -97,6 +106,7 @@ impl Rounding {
     pub const fn label(self) -> &'static str {
         match self {
             Self::HalfUp => "to the nearest, half up",
+            Self::HalfDown => "to the nearest, half down",
             Self::HalfEven => "to the nearest, half to even",
             Self::Down => "down",
             Self::Up => "up",
@@ -109,6 +119,7 @@ impl Rounding {
         let (whole, rest) = (numerator.abs() / denominator, numerator.abs() % denominator);
         let up = match self {
             Self::HalfUp => rest * 2 >= denominator,
+            Self::HalfDown => rest * 2 > denominator,
             Self::HalfEven => rest * 2 > denominator || (rest * 2 == denominator && whole % 2 == 1),
             Self::Down => false,
             Self::Up => rest > 0,
@@ -307,6 +318,34 @@ mod tests {
         }
     }
 
+    /// Sweden: lag (1970:1029) om avrundning av vissa öresbelopp, 2 §, as of SFS 2009:283 (1 to 49
+    /// öre down, 50 to 99 up). Norway: forskrift 16 March 2011 no. 294, as Norges Bank gives it, the
+    /// same. Switzerland: five rappen, the worked payments 19.32 → 19.30 (Post, told by SRF
+    /// Espresso) and 16.97 → 16.95, 16.99 → 17.00 (a till's manual). New Zealand: ten cents, where
+    /// the Retailers Association recommended 1 to 5 down and 6 to 9 up, and others do 5 up.
+    #[test]
+    fn cash_is_rounded_as_each_place_does_it() {
+        for (code, step, rounding, due, paid) in [
+            ("SEK", 100, Rounding::HalfUp, 10_049, 10_000),
+            ("SEK", 100, Rounding::HalfUp, 10_050, 10_100),
+            ("NOK", 100, Rounding::HalfUp, 101, 100),
+            ("NOK", 100, Rounding::HalfUp, 199, 200),
+            ("CHF", 5, Rounding::HalfUp, 1_932, 1_930),
+            ("CHF", 5, Rounding::HalfUp, 1_697, 1_695),
+            ("CHF", 5, Rounding::HalfUp, 1_699, 1_700),
+            ("NZD", 10, Rounding::HalfDown, 1_045, 1_040),
+            ("NZD", 10, Rounding::HalfDown, 1_046, 1_050),
+            ("NZD", 10, Rounding::HalfUp, 1_045, 1_050),
+        ] {
+            let cash = CashRounding { step, rounding };
+            assert_eq!(
+                cash.of(money(due, code)),
+                Ok(money(paid, code)),
+                "{code} {due}"
+            );
+        }
+    }
+
     /// Streamlined Sales and Use Tax Agreement §324 (seller may round by item or by invoice), here
     /// with three lines of 10.10 at 7.25 %: 0.73 each is 2.19; on the invoice 2.19675 is 2.20.
     #[test]
@@ -342,6 +381,8 @@ mod tests {
     fn halves_go_where_the_mode_says() {
         for (mode, thousandths, result) in [
             (Rounding::HalfUp, 2_345, 235),
+            (Rounding::HalfDown, 2_345, 234),
+            (Rounding::HalfDown, 2_346, 235),
             (Rounding::HalfEven, 2_345, 234),
             (Rounding::HalfUp, 125, 13),
             (Rounding::HalfEven, 125, 12),

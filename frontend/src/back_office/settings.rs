@@ -167,6 +167,8 @@ fn hours(props: &Settings) -> AnyView {
 }
 
 fn prices(props: &Settings) -> AnyView {
+    let modes = Rounding::ALL.map(|mode| (mode.code().to_owned(), mode.label().to_owned()));
+    let tie = ShopField::CashTie;
     view! {
         <fieldset class="group">
             <legend>"Prices"</legend>
@@ -179,7 +181,17 @@ fn prices(props: &Settings) -> AnyView {
                 {props.text(ShopField::Minimum, Kind::Amount, "Least that a pair costs", "What a smaller job is topped up to, before tax is added. Work that is free stays free. Empty means none.")}
                 {props.text(ShopField::Rush, Kind::Amount, "Rush adds, % of labour", "Such as 30; empty where rush costs no more.")}
             </div>
-            {props.text(ShopField::CashStep, Kind::Amount, "Smallest coin", "Where small coins are gone, what is paid in cash is rounded to it. Empty means no rounding.")}
+            <div class="field-row">
+                {props.text(ShopField::CashStep, Kind::Amount, "Smallest coin", "Where small coins are gone, what is paid in cash is rounded to it. Empty means no rounding.")}
+                <Select
+                    label="How cash is rounded"
+                    name=tie.name()
+                    options=modes.to_vec()
+                    selected=props.typed(tie)
+                    error=props.errors.at(&tie)
+                    focus=props.focus(tie)
+                />
+            </div>
         </fieldset>
     }
     .into_any()
@@ -272,6 +284,7 @@ mod tests {
             ShopField::TaxStep,
             ShopField::TaxRounding,
             ShopField::CashStep,
+            ShopField::CashTie,
             ShopField::Minimum,
             ShopField::Rush,
             ShopField::Deposit,

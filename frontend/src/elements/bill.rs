@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use shared_types::moment::Zone;
 use shared_types::money::Money;
+use shared_types::tax::CashRounding;
 use shared_types::ticket::deposit::Deposit;
 use shared_types::ticket::event::PaymentMethod;
 use shared_types::ticket::{Payment, Ticket};
@@ -17,6 +18,8 @@ pub fn Bill(
     ticket: Ticket,
     /// The shop's zone.
     zone: Zone,
+    /// How cash is rounded, where it is.
+    cash: Option<CashRounding>,
 ) -> impl IntoView {
     let (Ok(total), Ok(due)) = (ticket.total(), ticket.due()) else {
         return view! { <p>"The amounts of this ticket can't be added up. Please ask us."</p> }
@@ -54,21 +57,28 @@ pub fn Bill(
                 <tr data-line="total"><th scope="row">{words}</th><td>{left.to_string()}</td></tr>
             </tfoot>
         </table>
+        {cash_words(cash, due)}
         {deposit_words(&ticket)}
     }
     .into_any()
 }
 
+/// What is paid in cash, where rounding makes it another sum.
+fn cash_words(cash: Option<CashRounding>, due: Money) -> Option<impl IntoView + use<>> {
+    let rounded = cash?.of(due).ok()?;
+    let words = format!(
+        "Paid in cash it is {rounded}, after rounding for coins; the price stays as agreed."
+    );
+    (due.is_positive() && rounded != due).then(|| view! { <p>{words}</p> })
+}
+
 fn deposit_words(ticket: &Ticket) -> Option<impl IntoView + use<>> {
     let Deposit { asked, open, .. } = ticket.deposit().ok().flatten()?;
-    let words = if open.is_positive() {
-        format!(
-            "When you left it we asked for a deposit of {asked}; {open} of it is open. It goes towards the price, and we work without it too."
-        )
-    } else {
-        return None;
-    };
-    Some(view! { <p>{words}</p> })
+    let words = format!(
+        "We asked for a deposit of {asked} at taking in; {open} of it is open. It goes towards the \
+         price, and we work without it too."
+    );
+    open.is_positive().then(|| view! { <p>{words}</p> })
 }
 
 fn row_of(payment: &Payment, zone: &Zone) -> impl IntoView + use<> {

@@ -45,6 +45,7 @@ pub fn ReceiptPage(props: Receipt) -> impl IntoView {
         .iter()
         .map(|pair| pair_part(&ticket, pair, &zone))
         .collect();
+    let cash = shop.prices.cash;
     view! {
         <Portal shop title=format!("Receipt of ticket {}", ticket.number)>
             <article class="receipt">
@@ -65,7 +66,7 @@ pub fn ReceiptPage(props: Receipt) -> impl IntoView {
                 </dl>
                 {pairs}
                 <h2>"Paid and due"</h2>
-                <Bill ticket=ticket.clone() zone />
+                <Bill ticket=ticket.clone() zone cash />
                 <p class="receipt-seal">
                     "Seal of the whole record: " <code>{ticket.head.short()}</code>
                     {format!(", {} entries", ticket.length)}

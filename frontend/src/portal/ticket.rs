@@ -77,7 +77,7 @@ pub fn TicketPage(props: TicketView) -> impl IntoView {
             {pairs}
             <section>
                 <h2>"Paid and due"</h2>
-                <Bill ticket=ticket.clone() zone=zone.clone() />
+                <Bill ticket=ticket.clone() zone=zone.clone() cash=shop.prices.cash />
                 {receipt_link(&ticket, &key)}
             </section>
             {pickup(&ticket, &shop, &key, now)}

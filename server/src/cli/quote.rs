@@ -5,7 +5,7 @@ use std::path::Path;
 
 use anyhow::Context as _;
 use serde::Deserialize;
-use shared_types::adjust::ScopeTerms;
+use shared_types::adjust::{Discount, DiscountBy, ScopeTerms};
 use shared_types::minutes::Minutes;
 use shared_types::money::{Currency, Money};
 use shared_types::price::{PriceRules, Quote, quote};
@@ -25,7 +25,27 @@ struct QuoteFile {
     tax: Tax,
     #[serde(default)]
     smallest_coin: Option<String>,
+    #[serde(default)]
+    minimum: Option<String>,
+    /// A percentage of labour.
+    #[serde(default)]
+    rush_adds: Option<String>,
+    /// A percentage of the total.
+    #[serde(default)]
+    deposit: Option<String>,
+    #[serde(default)]
+    rush: bool,
+    #[serde(default)]
+    discount: Option<Off>,
     lines: Vec<Work>,
+}
+
+/// A discount: `10 %` or `15.00`, and why.
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+struct Off {
+    off: String,
+    reason: Line,
 }
 
 #[derive(Deserialize)]
@@ -55,7 +75,7 @@ pub fn run(file: &Path, json: bool) -> anyhow::Result<String> {
         .with_context(|| format!("{} does not have the form of a quote", file.display()))?;
     let rules = file.rules()?;
     let lines = file.lines()?;
-    let quote = quote(&lines, &ScopeTerms::PLAIN, &rules)?;
+    let quote = quote(&lines, &file.terms()?, &rules)?;
     if json {
         return Ok(serde_json::to_string_pretty(&quote)?);
     }
@@ -73,12 +93,11 @@ impl QuoteFile {
 
     fn rules(&self) -> anyhow::Result<PriceRules> {
         let rate = |text: &str| Rate::parse(text).with_context(|| format!("the rate {text:?}"));
+        let or_zero = |text: &Option<String>| text.as_deref().map_or(Ok(Rate::ZERO), rate);
+        let minimum = self.minimum.as_deref().map(|text| self.amount(text));
         let coin = self.smallest_coin.as_deref();
         Ok(PriceRules {
             hourly: self.amount(&self.hourly)?,
-            minimum: None,
-            rush: Rate::ZERO,
-            deposit: Rate::ZERO,
             round_up_to: self
                 .round_up_to
                 .as_deref()
@@ -97,6 +116,23 @@ impl QuoteFile {
                     step,
                     rounding: Rounding::HalfUp,
                 }),
+            minimum: minimum.transpose()?,
+            rush: or_zero(&self.rush_adds)?,
+            deposit: or_zero(&self.deposit)?,
+        })
+    }
+
+    fn terms(&self) -> anyhow::Result<ScopeTerms> {
+        let discount = |Off { off, reason }: &Off| {
+            let by = DiscountBy::parse_optional(off, self.currency);
+            let by = by.with_context(|| format!("the discount {off:?}"))?;
+            let reason = reason.clone();
+            anyhow::Ok(by.map(|by| Discount { by, reason }))
+        };
+        let discount = self.discount.as_ref().map(discount).transpose()?;
+        Ok(ScopeTerms {
+            rush: self.rush,
+            discount: discount.flatten(),
         })
     }
 
@@ -145,7 +181,15 @@ fn table(lines: &[ScopeLine], quote: &Quote, rules: &PriceRules) -> anyhow::Resu
             &priced.price.figure(),
         ])?;
     }
-    row(["before tax", "", "", "", "", &quote.subtotal.figure()])?;
+    if !quote.adjustments.is_empty() {
+        row(["lines", "", "", "", "", &quote.subtotal.figure()])?;
+    }
+    for step in &quote.adjustments {
+        let signed = step.signed()?;
+        let (amount, sign) = (signed.figure(), if signed.minor() < 0 { "-" } else { "+" });
+        row([&step.title(), "", "", "", "", &format!("{sign}{amount}")])?;
+    }
+    row(["before tax", "", "", "", "", &quote.adjusted()?.figure()])?;
     for tax in &quote.taxes {
         let name = match quote.basis {
             TaxBasis::Added => format!("tax {} % on {}", tax.rate, tax.on.figure()),
@@ -163,6 +207,13 @@ fn table(lines: &[ScopeLine], quote: &Quote, rules: &PriceRules) -> anyhow::Resu
             "",
             &cash.of(quote.total)?.to_string(),
         ])?;
+    }
+    if let Some(deposit) = rules.deposit_on(quote.total)? {
+        let name = format!("deposit asked, {} %", rules.deposit);
+        row([&name, "", "", "", "", &deposit.to_string()])?;
+    }
+    for step in &quote.adjustments {
+        writeln!(table, "{}: {}", step.title(), step.how())?;
     }
     Ok(table)
 }
@@ -185,6 +236,31 @@ mod tests {
         }
         let quote: Quote = serde_json::from_str(&run(&example(), true).unwrap()).unwrap();
         assert_eq!(quote.total.minor(), 32_990);
+    }
+
+    /// Worked by hand: labour 22.67 + 17.00, lines 49.50; rush 30 % of 39.67 = 11.90; 10 % of 61.40
+    /// = 6.14 off, of which the lines bear 4.95 and material 0.92; tax 6.25 % on 8.33 = 0.52; deposit
+    /// 20 % of 55.78 = 11.16.
+    #[test]
+    fn the_example_with_terms_adds_up_to_the_cent() {
+        let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/cli/quote-terms.example.json");
+        let table = run(&file, false).unwrap();
+        for words in [
+            "49.50",
+            "+11.90",
+            "-6.14",
+            "55.26",
+            "on 8.33",
+            "0.52",
+            "$55.78",
+            "$11.16",
+            "Rush: 30 % of labour $39.67 = $11.90.",
+            "Discount, second pair: 10 % of $61.40 = $6.14 off.",
+        ] {
+            assert!(table.contains(words), "{words} is not in\n{table}");
+        }
+        let quote: Quote = serde_json::from_str(&run(&file, true).unwrap()).unwrap();
+        assert_eq!(quote.total.minor(), 5_578);
     }
 
     #[test]

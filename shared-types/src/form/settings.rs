@@ -58,6 +58,8 @@ pub enum ShopField {
     TaxRounding,
     /// The smallest coin.
     CashStep,
+    /// Where a tie goes when cash is rounded.
+    CashTie,
     /// The least that a scope costs.
     Minimum,
     /// What rush adds.
@@ -96,6 +98,7 @@ impl ShopField {
             Self::TaxStep => "tax-step",
             Self::TaxRounding => "tax-rounding",
             Self::CashStep => "cash-step",
+            Self::CashTie => "cash-tie",
             Self::Minimum => "minimum",
             Self::Rush => "rush",
             Self::Deposit => "deposit",
@@ -167,6 +170,8 @@ pub fn fields_of(shop: &Shop) -> Fields {
         ShopField::CashStep,
         cash.map_or_else(String::new, |cash| amount(cash.step, shop.currency())),
     );
+    let tie = cash.map_or(Rounding::HalfUp, |cash| cash.rounding);
+    put(ShopField::CashTie, tie.code().to_owned());
     let minimum = shop.prices.minimum;
     put(
         ShopField::Minimum,
@@ -295,6 +300,12 @@ fn read_prices(fields: &Fields, errors: &mut FormErrors<ShopField>) -> Option<Pr
         ShopField::CashStep,
         step(&typed(ShopField::CashStep), currency),
     );
+    // A form of before this field has none of it.
+    let tie = match typed(ShopField::CashTie).as_str() {
+        "" => Ok(Rounding::HalfUp),
+        code => Rounding::from_code(code).ok_or(Problem::NotChosen),
+    };
+    let tie = errors.take(ShopField::CashTie, tie);
     let minimum = Money::parse_optional(&typed(ShopField::Minimum), currency);
     let minimum = errors.take(ShopField::Minimum, minimum);
     let rush = errors.take(
@@ -322,10 +333,10 @@ fn read_prices(fields: &Fields, errors: &mut FormErrors<ShopField>) -> Option<Pr
             },
             rounding: rounding?,
         },
-        cash: cash?.map(|step| CashRounding {
-            step,
-            rounding: Rounding::HalfUp,
-        }),
+        cash: match (cash?, tie?) {
+            (Some(step), rounding) => Some(CashRounding { step, rounding }),
+            (None, _) => None,
+        },
         minimum: minimum?.filter(|minimum| minimum.is_positive()),
         rush: rush?,
         deposit: deposit?,
@@ -479,7 +490,7 @@ mod tests {
         shop.prices.hourly = Money::parse("7000", Currency::parse("JPY").unwrap()).unwrap();
         shop.prices.cash = Some(CashRounding {
             step: 10,
-            rounding: Rounding::HalfUp,
+            rounding: Rounding::HalfDown,
         });
         shop.prices.minimum = Money::parse("1500", shop.currency()).ok();
         shop.prices.rush = Rate::parse("30").unwrap();
