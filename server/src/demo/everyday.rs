@@ -7,7 +7,7 @@ use shared_types::ticket::event::{Audience, PaymentMethod};
 use shared_types::ticket::{Construction, Rating};
 
 use super::pictures::Shot;
-use super::story::{Act, Boots, Person, Step, Story, When, Work, work};
+use super::story::{Act, Besides, Boots, Person, Step, Story, Sum, When, Work, work};
 
 /// A ticket that owns its parts.
 pub(super) struct Ordinary {
@@ -400,9 +400,19 @@ fn ordinary(number: usize, course: &Course) -> Ordinary {
             rating: job.rating,
             wrong: job.wrong,
             work: job.work,
+            terms: besides(number),
             photos: &[],
         },
         then: steps(number, job, (taken_in, reached, last), collected),
+    }
+}
+
+/// Most is as priced; one pair goes before others, and one has something taken off.
+const fn besides(number: usize) -> Besides {
+    match number {
+        6 => Besides::Rush,
+        13 => Besides::Off("10 %", "member of the choir"),
+        _ => Besides::Nothing,
     }
 }
 
@@ -415,6 +425,12 @@ fn steps(
 ) -> Vec<Step> {
     let at = |place: usize| taken_in - (place + 1) * (taken_in - last) / reached;
     let mut steps = Vec::new();
+    let methods = PaymentMethod::ALL;
+    // Most leave the deposit that they are asked for.
+    if number % 3 != 2 {
+        let deposit = Act::Pay(Sum::Deposit, methods[number % 2]);
+        steps.push(Step(Back(taken_in).when(), 0, deposit));
+    }
     for (place, stage) in job.path.iter().take(reached).enumerate() {
         steps.push(Step(Back(at(place)).when(), 0, Act::Move(*stage)));
         if place == 1 && !job.note.is_empty() {
@@ -423,9 +439,8 @@ fn steps(
         }
     }
     if collected {
-        let methods = PaymentMethod::ALL;
         let then = Back(last.saturating_sub(60 + number % 7 * 40)).when();
-        steps.push(Step(then, 0, Act::Pay(None, methods[number % 2])));
+        steps.push(Step(then, 0, Act::Pay(Sum::Due, methods[number % 2])));
         steps.push(Step(then, 0, Act::HandOver));
     }
     steps

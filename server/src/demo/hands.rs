@@ -4,7 +4,7 @@
 use std::collections::HashMap;
 
 use anyhow::{Context as _, bail};
-use shared_types::adjust::ScopeTerms;
+use shared_types::adjust::{Discount, DiscountBy, ScopeTerms};
 use shared_types::contact::{CustomerName, Email, Phone};
 use shared_types::digest::Digest;
 use shared_types::form::intake::{Bringer, Intake, IntakePair};
@@ -25,7 +25,7 @@ use shared_types::ticket::{Pair, PairAbout, Ticket};
 
 use super::pictures::Shot;
 use super::shop;
-use super::story::{Act, Almanac, Boots, Choices, Person, Step, Story, Way, Work};
+use super::story::{Act, Almanac, Besides, Boots, Choices, Person, Step, Story, Sum, Way, Work};
 use crate::app::App;
 use crate::clock::{TurnedClock, new_id};
 use crate::counter::intake::{self, Taken};
@@ -116,7 +116,7 @@ impl Hands {
                 about: about(boots)?,
                 work: shared_types::scope::Work {
                     lines: lines?,
-                    terms: ScopeTerms::PLAIN,
+                    terms: self.terms(boots.terms)?,
                 },
                 photos,
             });
@@ -213,8 +213,9 @@ impl Hands {
             Act::TakeBack => take_back(ticket, pair, now)?,
             Act::Pay(amount, method) => {
                 let amount = match amount {
-                    Some(minor) => Money::new(minor, self.shop.currency())?,
-                    None => ticket.due()?,
+                    Sum::Minor(minor) => Money::new(minor, self.shop.currency())?,
+                    Sum::Deposit => ticket.deposit()?.context("no deposit was asked for")?.open,
+                    Sum::Due => ticket.due()?,
                 };
                 ticket.pay(amount, method, &self.shop.prices)?
             }
@@ -279,6 +280,24 @@ impl Hands {
             title: Line::parse(way.title)?,
             words: Words::parse_optional(way.words)?,
             scope: Scope::work_out(work, &to_do, &self.shop, queue, now)?,
+        })
+    }
+
+    fn terms(&self, besides: Besides) -> anyhow::Result<ScopeTerms> {
+        Ok(match besides {
+            Besides::Nothing => ScopeTerms::PLAIN,
+            Besides::Rush => ScopeTerms {
+                rush: true,
+                discount: None,
+            },
+            Besides::Off(off, reason) => {
+                let by = DiscountBy::parse_optional(off, self.shop.currency())?;
+                let reason = Line::parse(reason)?;
+                ScopeTerms {
+                    rush: false,
+                    discount: by.map(|by| Discount { by, reason }),
+                }
+            }
         })
     }
 

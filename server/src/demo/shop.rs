@@ -69,9 +69,9 @@ pub(super) fn settings() -> anyhow::Result<Shop> {
                 rounding: Rounding::HalfUp,
             },
             cash: None,
-            minimum: None,
-            rush: Rate::ZERO,
-            deposit: Rate::ZERO,
+            minimum: Some(Money::new(1800, Currency::USD)?),
+            rush: Rate::parse("30")?,
+            deposit: Rate::parse("20")?,
         },
         terms: Terms {
             answer_days: 3,

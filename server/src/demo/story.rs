@@ -42,7 +42,19 @@ pub(super) struct Boots {
     pub(super) rating: Rating,
     pub(super) wrong: &'static str,
     pub(super) work: &'static [Work],
+    pub(super) terms: Besides,
     pub(super) photos: &'static [Shot],
+}
+
+/// What is agreed besides the work.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Besides {
+    /// Nothing.
+    Nothing,
+    /// It goes before others.
+    Rush,
+    /// Something is taken off, `10 %` or `15.00`, with the reason.
+    Off(&'static str, &'static str),
 }
 
 /// A service of the price book on a pair.
@@ -98,10 +110,21 @@ pub(super) enum Act {
     TakeBack,
     /// The customer tells the shop, which writes it down.
     Told(Word, Given),
-    /// Money is taken: an amount in minor units, or all that is due.
-    Pay(Option<i64>, PaymentMethod),
+    /// Money is taken.
+    Pay(Sum, PaymentMethod),
     /// Every ready pair is handed over.
     HandOver,
+}
+
+/// How much money is taken.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Sum {
+    /// So many minor units.
+    Minor(i64),
+    /// The deposit that was asked for.
+    Deposit,
+    /// All that is due.
+    Due,
 }
 
 /// An offer of added scope.

@@ -8,7 +8,7 @@ use shared_types::ticket::{Construction, Rating};
 
 use crate::demo::pictures::Shot;
 use crate::demo::story::When::Day;
-use crate::demo::story::{Act, Boots, Person, Step, Story, work};
+use crate::demo::story::{Act, Besides, Boots, Person, Step, Story, Sum, work};
 
 /// One pair ready, one not.
 pub(super) const TWO_PAIRS: [u8; 16] = *b"demo: two pairs ";
@@ -36,6 +36,7 @@ pub(super) static STORIES: [Story<'_>; 6] = [
                     work("Heel edges finished"),
                     work("Cleaned, conditioned and polished"),
                 ],
+                terms: Besides::Nothing,
                 photos: &[Shot::AnkleBoots],
             },
             Boots {
@@ -52,11 +53,16 @@ pub(super) static STORIES: [Story<'_>; 6] = [
                     work("Top lifts"),
                     work("Edges trimmed, dyed and waxed"),
                 ],
+                terms: Besides::Nothing,
                 photos: &[Shot::ThinSole],
             },
         ],
         then: &[
-            Step(Day(6, 26), 0, Act::Pay(Some(60_00), PaymentMethod::Card)),
+            Step(
+                Day(6, 26),
+                0,
+                Act::Pay(Sum::Minor(60_00), PaymentMethod::Card),
+            ),
             Step(Day(5, 30), 0, Act::Move(Stage::Soling)),
             Step(Day(5, 70), 0, Act::Move(Stage::Heeling)),
             Step(Day(4, 20), 1, Act::Move(Stage::Teardown)),
@@ -107,6 +113,7 @@ pub(super) static STORIES: [Story<'_>; 6] = [
                 work("Top lifts"),
                 work("Edges trimmed, dyed and waxed"),
             ],
+            terms: Besides::Nothing,
             photos: &[Shot::ChestnutBoots],
         }],
         then: &[
@@ -161,6 +168,7 @@ pub(super) static STORIES: [Story<'_>; 6] = [
                 work("Top lifts"),
                 work("Edges trimmed, dyed and waxed"),
             ],
+            terms: Besides::Nothing,
             photos: &[Shot::OxbloodDerbies],
         }],
         then: &[
@@ -210,6 +218,7 @@ pub(super) static STORIES: [Story<'_>; 6] = [
                 work("Upper panel replaced").on(Side::Left),
                 work("Cleaned, conditioned and polished"),
             ],
+            terms: Besides::Nothing,
             photos: &[Shot::RidingBoots, Shot::BrokenZip],
         }],
         then: &[
@@ -248,10 +257,15 @@ pub(super) static STORIES: [Story<'_>; 6] = [
                 work("Top lifts"),
                 work("Heel edges finished"),
             ],
+            terms: Besides::Nothing,
             photos: &[Shot::CourtShoes],
         }],
         then: &[
-            Step(Day(5, 46), 0, Act::Pay(Some(40_00), PaymentMethod::Cash)),
+            Step(
+                Day(5, 46),
+                0,
+                Act::Pay(Sum::Minor(40_00), PaymentMethod::Cash),
+            ),
             Step(Day(1, 25), 0, Act::Move(Stage::Finishing)),
             Step(
                 Day(1, 70),
@@ -288,6 +302,7 @@ pub(super) static STORIES: [Story<'_>; 6] = [
                 work("Top lifts"),
                 work("Edges trimmed, dyed and waxed"),
             ],
+            terms: Besides::Nothing,
             photos: &[],
         }],
         then: &[

@@ -9,7 +9,7 @@ use shared_types::ticket::{Construction, Rating};
 
 use crate::demo::pictures::Shot;
 use crate::demo::story::When::{Ago, Day};
-use crate::demo::story::{Act, Boots, Choices, Person, Step, Story, Way, work};
+use crate::demo::story::{Act, Besides, Boots, Choices, Person, Step, Story, Sum, Way, work};
 
 pub(super) static STORIES: [Story<'_>; 4] = [
     Story {
@@ -34,10 +34,15 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                 work("Top lifts"),
                 work("Edges trimmed, dyed and waxed"),
             ],
+            terms: Besides::Nothing,
             photos: &[Shot::BlackBrogues],
         }],
         then: &[
-            Step(Day(7, 21), 0, Act::Pay(Some(50_00), PaymentMethod::Card)),
+            Step(
+                Day(7, 21),
+                0,
+                Act::Pay(Sum::Minor(50_00), PaymentMethod::Card),
+            ),
             Step(Day(3, 30), 0, Act::Move(Stage::Teardown)),
             Step(
                 Day(3, 55),
@@ -74,6 +79,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                 work("Soles stitched"),
                 work("Heel edges finished"),
             ],
+            terms: Besides::Nothing,
             photos: &[Shot::Loafers, Shot::ThinSole],
         }],
         then: &[
@@ -115,6 +121,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                 work("Top lifts"),
                 work("Edges trimmed, dyed and waxed"),
             ],
+            terms: Besides::Nothing,
             photos: &[],
         }],
         then: &[
@@ -147,6 +154,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                 work("Top lifts"),
                 work("Edges trimmed, dyed and waxed"),
             ],
+            terms: Besides::Nothing,
             photos: &[],
         }],
         then: &[

@@ -8,7 +8,7 @@ use shared_types::ticket::{Construction, Rating};
 
 use crate::demo::pictures::Shot;
 use crate::demo::story::When::{Ago, Day};
-use crate::demo::story::{Act, Boots, Choices, Person, Step, Story, Way, work};
+use crate::demo::story::{Act, Besides, Boots, Choices, Person, Step, Story, Way, work};
 
 /// The pair whose welt is split, and whose owner is asked.
 pub(in crate::demo) const SPLIT_WELT: [u8; 16] = *b"demo: split welt";
@@ -40,6 +40,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                 work("Top lifts"),
                 work("Edges trimmed, dyed and waxed"),
             ],
+            terms: Besides::Nothing,
             photos: &[Shot::GreenBoots],
         }],
         then: &[
@@ -109,6 +110,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                 work("Soles stitched"),
                 work("Edges trimmed, dyed and waxed"),
             ],
+            terms: Besides::Nothing,
             photos: &[Shot::TanBoots],
         }],
         then: &[
@@ -164,6 +166,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             rating: Rating::Ordinary,
             wrong: "Sole comes off at the toe. Stood in the attic for some years, hardly worn.",
             work: &[work("Teardown"), work("Rubber soles with deep lugs")],
+            terms: Besides::Nothing,
             photos: &[Shot::GreyBoots],
         }],
         then: &[
@@ -212,6 +215,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                 work("Top lifts"),
                 work("Edges trimmed, dyed and waxed"),
             ],
+            terms: Besides::Nothing,
             photos: &[],
         }],
         then: &[
