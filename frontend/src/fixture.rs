@@ -444,6 +444,8 @@ pub(crate) fn work(title: &str, reason: &str, minutes: u32, material: i64) -> Sc
         minutes: Minutes::new(minutes),
         rest: Minutes::ZERO,
         material: dollars(material),
+        uses: Vec::new(),
+        set_price: None,
     }
 }
 

@@ -63,6 +63,8 @@ ids! {
     StaffId,
     /// A service of the price book.
     ServiceId,
+    /// A supply that the shop keeps.
+    SupplyId,
     /// A letter in the outbox.
     LetterId,
     /// A progress note.

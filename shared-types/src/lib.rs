@@ -2,8 +2,8 @@
 //!
 //! Code map, in reading order:
 //! - values: [`id`], [`moment`], [`minutes`], [`money`], [`text`], [`contact`], [`digest`], [`size`]
-//! - the shop: [`shop`] (its settings), [`staff`], [`pricebook`]
-//! - computation: [`tax`], [`price`] and [`adjust`], [`promise`], [`mod@bench`]
+//! - the shop: [`shop`] (its settings), [`staff`], [`pricebook`], [`supply`]
+//! - computation: [`tax`], [`price`] and [`adjust`], [`margin`], [`promise`], [`mod@bench`]
 //! - the record: [`stage`], [`scope`], [`ticket`] (events, commands, the chain), [`notice`]
 //! - the edge: [`form`] (what was typed, and what is wrong with it), [`brief`] and [`letter`] (lines
 //!   of a list), [`key`] (the secret of a link), [`paths`] (every URL)
@@ -17,6 +17,7 @@ pub mod form;
 pub mod id;
 pub mod key;
 pub mod letter;
+pub mod margin;
 pub mod minutes;
 pub mod moment;
 pub mod money;
@@ -30,6 +31,7 @@ pub mod shop;
 pub mod size;
 pub mod staff;
 pub mod stage;
+pub mod supply;
 pub mod tax;
 pub mod text;
 pub mod ticket;

@@ -56,9 +56,9 @@ impl PriceRules {
 /// How one line's price came about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PricedLine {
-    /// Minutes × hourly rate.
+    /// Minutes × hourly rate; of a set price what is left beside its material.
     pub labour: Money,
-    /// Material.
+    /// Material: what the line has besides, and its supplies.
     pub material: Money,
     /// What rounding the line's price up added.
     pub rounded_up: Money,
@@ -113,7 +113,8 @@ impl Quote {
 /// Prices a scope.
 ///
 /// Each line: labour = minutes × hourly / 60, half up; labour + material is rounded up to the
-/// shop's step, and what that adds is taxed as labour (as goods where there is no labour).
+/// shop's step, and what that adds is taxed as labour (as goods where there is no labour). A set
+/// price stands as it is: its material is taxed as goods, the rest as labour.
 /// Then rush, discount and minimum as [`crate::adjust`] says, then tax by the shop's rules.
 pub fn quote(
     lines: &[ScopeLine],
@@ -148,7 +149,7 @@ pub fn quote(
 }
 
 /// A line's price as it is taxed: as labour, and as goods.
-fn for_tax(line: &PricedLine) -> Result<[Money; 2], MoneyProblem> {
+pub(crate) fn for_tax(line: &PricedLine) -> Result<[Money; 2], MoneyProblem> {
     Ok(if line.labour.is_zero() {
         [line.labour, line.material.plus(line.rounded_up)?]
     } else {
@@ -157,7 +158,7 @@ fn for_tax(line: &PricedLine) -> Result<[Money; 2], MoneyProblem> {
 }
 
 /// Tax by rate, and its sum. Labour and goods of a line are one amount where their rates are one.
-fn taxes(
+pub(crate) fn taxes(
     lines: &[[Money; 2]],
     charges: Money,
     rules: &PriceRules,
@@ -185,7 +186,23 @@ fn price_line(line: &ScopeLine, rules: &PriceRules) -> Result<PricedLine, MoneyP
         i64::try_from(exact).map_err(|_| MoneyProblem::TooLarge)?,
         currency,
     )?;
-    let sum = labour.plus(line.material)?;
+    let uses = line.uses.iter().map(|used| used.amount);
+    let material = line.material.plus(Money::sum(uses, currency)?)?;
+    if let Some(price) = line.set_price {
+        // What goods a set price can't carry, the shop gives.
+        let goods = if price.minus(material)?.minor() < 0 {
+            price
+        } else {
+            material
+        };
+        return Ok(PricedLine {
+            labour: price.minus(goods)?,
+            material: goods,
+            rounded_up: Money::zero(currency),
+            price,
+        });
+    }
+    let sum = labour.plus(material)?;
     let price = CashRounding {
         step: rules.round_up_to,
         rounding: Rounding::Up,
@@ -193,7 +210,7 @@ fn price_line(line: &ScopeLine, rules: &PriceRules) -> Result<PricedLine, MoneyP
     .of(sum)?;
     Ok(PricedLine {
         labour,
-        material: line.material,
+        material,
         rounded_up: price.minus(sum)?,
         price,
     })
@@ -219,6 +236,8 @@ mod tests {
             minutes: Minutes::new(minutes),
             rest: Minutes::ZERO,
             material: Money::new(material, Currency::parse(code).unwrap()).unwrap(),
+            uses: Vec::new(),
+            set_price: None,
         }
     }
 

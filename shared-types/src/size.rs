@@ -96,6 +96,12 @@ pub struct ShoeSize {
 }
 
 impl ShoeSize {
+    /// What is assumed of a pair whose size can't be read; common practice, no source.
+    pub const USUAL: Self = Self {
+        system: SizeSystem::Eu,
+        halves: 84,
+    };
+
     /// Reads `44`, `9.5` or `9½`.
     pub fn parse(system: SizeSystem, text: &str) -> Result<Self, Problem> {
         let text = text.trim().replace('½', ".5").replace(',', ".");

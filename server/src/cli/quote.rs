@@ -148,6 +148,8 @@ impl QuoteFile {
                 minutes: work.minutes,
                 rest: Minutes::ZERO,
                 material: material.transpose()?.unwrap_or(Money::zero(self.currency)),
+                uses: Vec::new(),
+                set_price: None,
             })
         };
         self.lines.iter().map(line).collect()

@@ -5,7 +5,7 @@ use super::figure::{Figure, Input, Recipe, Source, Unit};
 use super::measure::Measured;
 use super::outline::Bottom;
 use super::sizing::{BARLEYCORN, PARIS_POINT, Wearer, foot_figure};
-use crate::size::SizeSystem;
+use crate::size::{ShoeSize, SizeSystem};
 
 /// An insole's width as a share of the foot's: the upper wraps round the rest (common practice).
 const UNDER_THE_FOOT: f64 = 0.90;
@@ -58,31 +58,40 @@ const fn lines(wearer: Wearer) -> (Line, Line, Source) {
 impl Insole {
     /// The insole of a pair; nothing if neither size nor foot nor insole is known.
     pub fn of(measured: &Measured) -> Option<Self> {
-        let wearer = measured.wearer();
-        let mut estimates = Vec::new();
-        let mut kept = |figure: Figure| {
-            let input = figure.input();
-            estimates.push(figure);
-            input
-        };
-        let allowance = allowance(measured);
-        let toe = measured.given(Field::ToeExtra);
-        let foot = match (measured.input(Field::FootLength), measured.size) {
-            (Some(foot), _) => foot,
-            (None, Some(size)) => kept(foot_figure(size.0)),
+        match (measured.input(Field::FootLength), measured.size) {
+            (Some(foot), _) => Some(Self::of_foot(measured, foot, Vec::new())),
+            (None, Some(size)) => Some(Self::of_size(measured, size.0)),
             (None, None) => {
                 let length = measured.input(Field::InsoleLength)?;
-                let figure = Recipe {
+                let (allowance, toe) = (allowance(measured), measured.given(Field::ToeExtra));
+                let recipe = Recipe {
                     label: "Foot that the insole fits",
                     unit: Unit::Millimetre,
                     formula: "insole length − allowance − extra length of the toe",
                     source: Source::Practice,
                 };
-                kept(figure.of([length, allowance, toe], |[length, more, toe]| {
+                let figure = recipe.of([length, allowance, toe], |[length, more, toe]| {
                     length - more - toe
-                }))
+                });
+                Some(Self::of_foot(measured, figure.input(), vec![figure]))
             }
+        }
+    }
+
+    /// The insole of a pair for a foot of this size.
+    pub fn of_size(measured: &Measured, size: ShoeSize) -> Self {
+        let figure = foot_figure(size);
+        Self::of_foot(measured, figure.input(), vec![figure])
+    }
+
+    fn of_foot(measured: &Measured, foot: Input, mut estimates: Vec<Figure>) -> Self {
+        let wearer = measured.wearer();
+        let mut kept = |figure: Figure| {
+            let input = figure.input();
+            estimates.push(figure);
+            input
         };
+        let (allowance, toe) = (allowance(measured), measured.given(Field::ToeExtra));
         let length = measured.input(Field::InsoleLength).unwrap_or_else(|| {
             let recipe = Recipe {
                 label: "Insole length",
@@ -112,13 +121,13 @@ impl Insole {
         };
         let ball = width(Field::InsoleBall, "Insole width at the ball", breadth);
         let heel = width(Field::InsoleHeel, "Insole width at the heel", heel_breadth);
-        Some(Self {
+        Self {
             foot,
             length,
             ball,
             heel,
             estimates,
-        })
+        }
     }
 
     /// Its shape, for drawings and sums.

@@ -89,6 +89,16 @@ pub struct Waste {
     pub thread: u8,
 }
 
+impl Waste {
+    /// Nothing at all.
+    pub(super) const NONE: Self = Self {
+        welt: 0,
+        leather: 0,
+        cork: 0,
+        thread: 0,
+    };
+}
+
 impl Default for Waste {
     fn default() -> Self {
         Self {

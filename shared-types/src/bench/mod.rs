@@ -6,6 +6,7 @@
 //! - parts: [`sizing`], [`outline`], [`insole`] and [`sole`], [`welt`], [`thread`], [`filler`], [`heel`],
 //!   [`nails`]
 //! - [`cautions`]: what can hurt, by step
+//! - [`take_off`]: quantities for the price
 //! - output: [`sheet`] puts the parts together, [`drawing`] shows them to scale
 #![expect(
     clippy::float_arithmetic,
@@ -28,5 +29,6 @@ pub mod outline;
 pub mod sheet;
 pub mod sizing;
 pub mod sole;
+pub mod take_off;
 pub mod thread;
 pub mod welt;

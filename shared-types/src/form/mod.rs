@@ -8,13 +8,17 @@ pub mod measure;
 pub mod offer;
 pub mod people;
 pub mod scope;
+pub mod service;
 pub mod settings;
+pub mod supply;
 
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
+use crate::money::Money;
 use crate::scope::ScopeProblem;
+use crate::size::ShoeSize;
 
 /// Why a field's text was not accepted.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -50,6 +54,27 @@ pub enum Problem {
     /// An amount beyond all reason.
     #[error("This amount is too large. Check it for a slipped digit.")]
     TooMuchMoney,
+    /// Not a quantity of a supply.
+    #[error("Write a quantity such as 2 or 0.35, with at most three decimals.")]
+    NotAQuantity,
+    /// A quantity of the bench sheet for a supply that is sold by something else.
+    #[error("The bench sheet counts this by the {counted}, but the supply goes by the {sold}.")]
+    UnitsDiffer {
+        /// How the bench sheet counts.
+        counted: &'static str,
+        /// How the supply is sold.
+        sold: &'static str,
+    },
+    /// A set price that its material alone uses up.
+    #[error(
+        "The material of a usual pair ({size}) comes to {material}, and a set price has to cover it."
+    )]
+    BelowMaterial {
+        /// The size of a usual pair.
+        size: ShoeSize,
+        /// What its material comes to.
+        material: Money,
+    },
     /// Not a number of minutes.
     #[error("Write minutes such as 90, or hours and minutes such as 1:30.")]
     NotMinutes,

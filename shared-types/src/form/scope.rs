@@ -178,5 +178,7 @@ fn read_own(
         minutes: minutes?,
         rest: Minutes::ZERO,
         material: material?,
+        uses: Vec::new(),
+        set_price: None,
     })
 }

@@ -1,4 +1,4 @@
-//! The owner's forms: the shop's settings, and one service of the price book.
+//! The owner's form of the shop's settings.
 
 use std::collections::BTreeSet;
 
@@ -7,15 +7,12 @@ use time::{Date, Weekday};
 
 use crate::contact::{Email, Phone};
 use crate::form::{Fields, FormErrors, Problem};
-use crate::id::ServiceId;
 use crate::minutes::Minutes;
 use crate::moment::{Zone, clock_words};
 use crate::money::{Currency, Money};
 use crate::price::PriceRules;
-use crate::pricebook::Service;
 use crate::promise::calendar::{Calendar, Hours};
 use crate::shop::{Shop, Terms};
-use crate::stage::Stage;
 use crate::tax::{CashRounding, Rate, Rounding, TaxBasis, TaxRules, TaxStep};
 use crate::text::{Line, Words};
 
@@ -380,98 +377,6 @@ fn number(text: &str, least: u32, most: u32) -> Result<u32, Problem> {
     match text.trim().parse() {
         Ok(number) if (least..=most).contains(&number) => Ok(number),
         _ => Err(Problem::OutOfRange { least, most }),
-    }
-}
-
-/// A field of the form for one service of the price book.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum ServiceField {
-    /// Its title.
-    Title,
-    /// What it is.
-    About,
-    /// The stage in which it is done.
-    Stage,
-    /// Bench minutes.
-    Minutes,
-    /// Rest after it.
-    Rest,
-    /// Material.
-    Material,
-}
-
-impl ServiceField {
-    /// The field's name in the form.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Title => "title",
-            Self::About => "about",
-            Self::Stage => "stage",
-            Self::Minutes => "minutes",
-            Self::Rest => "rest",
-            Self::Material => "material",
-        }
-    }
-}
-
-/// The form's fields as a service stands.
-pub fn fields_of_service(service: &Service) -> Fields {
-    let mut fields = Fields::default();
-    let mut put = |field: ServiceField, value: String| fields.push(field.name(), value);
-    put(ServiceField::Title, service.title.to_string());
-    put(
-        ServiceField::About,
-        service
-            .about
-            .as_ref()
-            .map_or_else(String::new, ToString::to_string),
-    );
-    put(ServiceField::Stage, service.stage.code().to_owned());
-    put(ServiceField::Minutes, service.minutes.get().to_string());
-    put(ServiceField::Rest, service.rest.get().to_string());
-    put(ServiceField::Material, service.material.figure());
-    fields
-}
-
-/// Reads one service.
-pub fn read_service(
-    fields: &Fields,
-    id: ServiceId,
-    currency: Currency,
-) -> Result<Service, FormErrors<ServiceField>> {
-    let mut errors = FormErrors::default();
-    let typed = |field: ServiceField| fields.one(field.name()).to_owned();
-    let title = errors.take(
-        ServiceField::Title,
-        Line::parse(&typed(ServiceField::Title)),
-    );
-    let about = Words::parse_optional(&typed(ServiceField::About));
-    let about = errors.take(ServiceField::About, about);
-    let stage = Stage::from_code(&typed(ServiceField::Stage))
-        .filter(|stage| Stage::RUNS.contains(stage))
-        .ok_or(Problem::NotChosen);
-    let stage = errors.take(ServiceField::Stage, stage);
-    let minutes = Minutes::parse(&typed(ServiceField::Minutes));
-    let minutes = errors.take(ServiceField::Minutes, minutes);
-    let rest = errors.take(
-        ServiceField::Rest,
-        Minutes::parse(&typed(ServiceField::Rest)),
-    );
-    let material = Money::parse(&typed(ServiceField::Material), currency);
-    let material = errors.take(ServiceField::Material, material);
-    match (title, about, stage, minutes, rest, material) {
-        (Some(title), Some(about), Some(stage), Some(minutes), Some(rest), Some(material)) => {
-            Ok(Service {
-                id,
-                title,
-                about,
-                stage,
-                minutes,
-                rest,
-                material,
-            })
-        }
-        _ => Err(errors),
     }
 }
 

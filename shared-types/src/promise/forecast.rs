@@ -222,6 +222,8 @@ mod tests {
             minutes: Minutes::new(120),
             rest: Minutes::ZERO,
             material: crate::money::Money::zero(crate::money::Currency::USD),
+            uses: Vec::new(),
+            set_price: None,
         };
         let now = at(datetime!(2026-03-11 10:00));
         let latest = at(datetime!(2026-03-13 17:30));

@@ -25,6 +25,7 @@ use crate::price::{Quote, quote};
 use crate::promise::forecast::{Queue, ready_by};
 use crate::shop::Shop;
 use crate::stage::Stage;
+use crate::supply::sold::Use;
 use crate::text::{Line, Words};
 
 /// Which shoe of the pair a line is about.
@@ -84,8 +85,14 @@ pub struct ScopeLine {
     pub minutes: Minutes,
     /// Rest after it, in clock minutes.
     pub rest: Minutes,
-    /// Material.
+    /// Material beside the supplies in [`ScopeLine::uses`].
     pub material: Money,
+    /// Supplies, each with its quantity and its amount.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub uses: Vec<Use>,
+    /// What the line costs before tax, if that is set whatever the minutes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub set_price: Option<Money>,
 }
 
 /// The work on a pair and its terms, before it is priced and dated.

@@ -7,10 +7,12 @@ use super::{Construction, Pair, PairAbout, Rating};
 use crate::bench::measure::{Measured, SeamChoice, SoleKind, StampedSize, Stand};
 use crate::bench::measurements::{Measurements, SeamPlan};
 use crate::bench::sheet::{BenchSheet, SheetProblem};
+use crate::bench::take_off::TakeOffs;
 use crate::bench::thread::Stitch;
 use crate::bench::welt::WeltRun;
 use crate::scope::ScopeLine;
 use crate::scope::rules::shipped::WorkAtTheBottom;
+use crate::size::ShoeSize;
 
 /// Something that the sheet takes for granted because nobody said otherwise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -75,6 +77,11 @@ impl AtTheBench {
         Self { measured, assumed }
     }
 
+    /// The quantities for its price; of a length that can't be nothing is believed but the size.
+    pub fn take_offs(&self) -> TakeOffs {
+        TakeOffs::of_measured(&self.measured).unwrap_or_else(|| TakeOffs::assumed(&self.measured))
+    }
+
     /// The bench sheet.
     ///
     /// # Errors
@@ -97,12 +104,23 @@ impl Pair {
     }
 }
 
+/// What is known of a pair as it comes over the counter.
+pub fn at_the_counter(size: Option<ShoeSize>, construction: Construction) -> Measured {
+    let built = Built::of(construction);
+    Measured {
+        size: size.map(StampedSize),
+        welt: built.welt,
+        inseam: built.inseam,
+        outsole_seam: built.outsole_seam,
+        ..Measured::default()
+    }
+}
+
 /// What is known without measuring.
 fn known(about: &PairAbout, work: WorkAtTheBottom) -> Measured {
-    let built = Built::of(about.construction);
+    let built = at_the_counter(about.size, about.construction);
     let sewn_by_hand = work.welt.is_some() || work.insole_by_hand;
     Measured {
-        size: about.size.map(StampedSize),
         welt: work.welt.unwrap_or(built.welt),
         inseam: if sewn_by_hand {
             Some(by_hand(SeamChoice::INSEAM))
@@ -122,7 +140,7 @@ fn known(about: &PairAbout, work: WorkAtTheBottom) -> Measured {
             Stand::Even
         },
         safety_rated: about.rating == Rating::Protective,
-        ..Measured::default()
+        ..built
     }
 }
 

@@ -34,7 +34,7 @@ use crate::stage::{Hold, Stage};
 use crate::text::{Line, Words};
 use event::{Actor, Audience, PaymentMethod};
 
-pub use at_the_bench::{Assumption, AtTheBench};
+pub use at_the_bench::{Assumption, AtTheBench, at_the_counter};
 
 /// The claim number on the paper ticket.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

@@ -65,6 +65,8 @@ pub(super) fn work(title: &str, minutes: u32) -> ScopeLine {
         minutes: Minutes::new(minutes),
         rest: Minutes::ZERO,
         material: Money::zero(shop().currency()),
+        uses: Vec::new(),
+        set_price: None,
     }
 }
 
