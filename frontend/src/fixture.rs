@@ -2,6 +2,7 @@
 //! them, for the tests of pages.
 
 use shared_types::adjust::ScopeTerms;
+use shared_types::bench::take_off::TakeOffs;
 use shared_types::contact::{Customer, CustomerName, Email, Phone};
 use shared_types::digest::Digest;
 use shared_types::id::{CustomerId, NoteId, PairId, ServiceId, StaffId, TicketId};
@@ -9,7 +10,7 @@ use shared_types::key::PortalKey;
 use shared_types::minutes::Minutes;
 use shared_types::moment::{Moment, Zone};
 use shared_types::money::{Currency, Money};
-use shared_types::pricebook::Service;
+use shared_types::pricebook::{self, BookEntry, Offered, Service, Supplies};
 use shared_types::promise::calendar::Hours;
 use shared_types::promise::forecast::{AnswerDay, Queue};
 use shared_types::scope::offer::{Via, Word};
@@ -457,9 +458,22 @@ pub(crate) fn picture(shows: &str) -> Picture {
     }
 }
 
-/// A small price book, in the order of the stages.
+/// A small price book for any pair: nothing in it is taken by quantity.
 pub(crate) fn price_book() -> Vec<Service> {
-    let service = |number: u8, title: &str, stage, minutes, rest, material| Service {
+    let pair = TakeOffs::of_size(None, Construction::Unknown);
+    pricebook::for_pair(&offered(), &pair).unwrap()
+}
+
+/// The same, before a pair is known.
+pub(crate) fn offered() -> Vec<Offered> {
+    let book = book();
+    let offered = book.iter().map(|entry| entry.offered(&Supplies::new()));
+    offered.collect::<Result<_, _>>().unwrap()
+}
+
+/// The same as it stands in the book, in the order of the stages.
+pub(crate) fn book() -> Vec<BookEntry> {
+    let service = |number: u8, title: &str, stage, minutes, rest, material| BookEntry {
         id: ServiceId::from_bytes([number; 16]),
         title: line(title),
         about: Some(words(
@@ -469,6 +483,8 @@ pub(crate) fn price_book() -> Vec<Service> {
         minutes: Minutes::new(minutes),
         rest: Minutes::new(rest),
         material: dollars(material),
+        uses: Vec::new(),
+        set_price: None,
     };
     vec![
         service(1, "Teardown and a look inside", Stage::Teardown, 30, 0, 0),

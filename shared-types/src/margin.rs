@@ -7,6 +7,32 @@ use crate::scope::{Scope, ScopeLine};
 use crate::tax::{Rounding, TaxBasis};
 use crate::text::Line;
 
+/// What the shop pays.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Costs {
+    /// For an hour at the bench, if its owner has said so.
+    pub hour: Option<Money>,
+    /// For its supplies.
+    pub supplies: Supplies,
+}
+
+impl Costs {
+    /// A scope's margin, once it is known what an hour costs.
+    pub fn margin(
+        &self,
+        scope: &Scope,
+        rules: &PriceRules,
+    ) -> Option<Result<Margin, MoneyProblem>> {
+        let hour = self.hour?;
+        Some(margin(
+            (&scope.lines, &scope.quote),
+            rules,
+            &self.supplies,
+            hour,
+        ))
+    }
+}
+
 /// What one line costs and leaves.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LineMargin {
@@ -74,18 +100,8 @@ impl Sums {
     }
 }
 
-/// Works a scope's margin out at today's costs.
+/// Works out at today's costs what lines and their quote leave.
 pub fn margin(
-    scope: &Scope,
-    rules: &PriceRules,
-    supplies: &Supplies,
-    hour: Money,
-) -> Result<Margin, MoneyProblem> {
-    of_lines((&scope.lines, &scope.quote), rules, supplies, hour)
-}
-
-/// The same, of lines and their quote.
-pub fn of_lines(
     (lines, quote): (&[ScopeLine], &Quote),
     rules: &PriceRules,
     supplies: &Supplies,
@@ -224,7 +240,7 @@ mod tests {
         let rules = rules(TaxBasis::Added);
         let lines = [line(0, None)];
         let quote = quote(&lines, &ScopeTerms::PLAIN, &rules).unwrap();
-        let found = of_lines((&lines, &quote), &rules, &supplies(), usd(3_000)).unwrap();
+        let found = margin((&lines, &quote), &rules, &supplies(), usd(3_000)).unwrap();
         assert_eq!(found.total.labour, usd(7_500));
         assert_eq!(found.total.material, usd(572));
         assert_eq!(found.total.price, usd(18_858));
@@ -238,7 +254,7 @@ mod tests {
         let rules = rules(TaxBasis::Added);
         let lines = [line(0, Some(5_000))];
         let quote = quote(&lines, &ScopeTerms::PLAIN, &rules).unwrap();
-        let found = of_lines((&lines, &quote), &rules, &supplies(), usd(3_000)).unwrap();
+        let found = margin((&lines, &quote), &rules, &supplies(), usd(3_000)).unwrap();
         assert_eq!(found.total.margin, usd(5_000 - 8_072));
         assert_eq!(found.total.percent().as_deref(), Some("\u{2212}61.4 %"));
     }
@@ -248,7 +264,7 @@ mod tests {
         let rules = rules(TaxBasis::Included);
         let lines = [line(333, None), line(77, None), line(5, Some(9_999))];
         let quote = quote(&lines, &ScopeTerms::PLAIN, &rules).unwrap();
-        let found = of_lines((&lines, &quote), &rules, &supplies(), usd(3_000)).unwrap();
+        let found = margin((&lines, &quote), &rules, &supplies(), usd(3_000)).unwrap();
         let tax: i64 = quote.taxes.iter().map(|tax| tax.tax.minor()).sum();
         assert_eq!(found.total.price.minor(), quote.total.minor() - tax);
         let sum: i64 = found.lines.iter().map(|line| line.sums.price.minor()).sum();

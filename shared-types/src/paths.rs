@@ -131,6 +131,12 @@ paths! {
     PRICES prices() = "/shop/prices";
     /// One service of the price book.
     SERVICE service(id) = "/shop/prices/{id}";
+    /// What supplies cost the shop.
+    SUPPLIES supplies() = "/shop/supplies";
+    /// One supply.
+    SUPPLY supply(id) = "/shop/supplies/{id}";
+    /// Sets what an hour at the bench costs the shop.
+    BENCH_HOUR bench_hour() = "/shop/bench-hour";
     /// The shop's settings.
     SETTINGS settings() = "/shop/settings";
     /// Who works here.

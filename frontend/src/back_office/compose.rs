@@ -4,6 +4,8 @@ use leptos::prelude::*;
 use shared_types::form::offer::{ACT_PREPARE, ACT_PROPOSE, OfferField, choice_prefix, is_used};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::PairId;
+use shared_types::margin::Margin;
+use shared_types::money::MoneyProblem;
 use shared_types::paths;
 use shared_types::pricebook::Service;
 use shared_types::scope::discovery::{Discovery, Place};
@@ -31,7 +33,7 @@ pub struct Compose {
     pub ticket: Ticket,
     /// Which of its pairs.
     pub pair: PairId,
-    /// The price book.
+    /// The price book, for this pair.
     pub services: Vec<Service>,
     /// What was typed; on a new offer every agreed line is kept in each choice.
     pub fields: Fields,
@@ -39,6 +41,8 @@ pub struct Compose {
     pub errors: FormErrors<OfferField>,
     /// Price and day of each choice in use as worked out on the server.
     pub worked_out: Vec<(ChoiceKey, Result<Scope, ScopeProblem>)>,
+    /// What each leaves the shop, for its owner.
+    pub margins: Vec<(ChoiceKey, Result<Margin, MoneyProblem>)>,
 }
 
 /// Where the choices stand on the page.
@@ -71,9 +75,9 @@ pub fn ComposePage(props: Compose) -> impl IntoView {
 
 fn form(props: &Compose, pair: &Pair) -> AnyView {
     let choices: Vec<_> = ChoiceKey::ALL.map(|key| choice(props, pair, key)).into();
-    let book = QuoteBook::new(
+    let book = QuoteBook::for_pair(
         props.services.clone(),
-        Some(pair.agreed()),
+        pair.agreed(),
         props.desk.shop.prices,
     );
     let caution = (pair.about.rating == Rating::Protective).then(|| {
@@ -206,7 +210,11 @@ fn choice(props: &Compose, pair: &Pair, key: ChoiceKey) -> AnyView {
     let worked_out = props.worked_out.iter().find(|(of, _)| *of == key);
     let worked_out = worked_out.map(|(_, outcome)| {
         let (outcome, agreed) = (outcome.clone(), Some(pair.agreed().clone()));
-        view! { <WorkedOut outcome agreed /> }
+        let mut margins = props.margins.iter();
+        let margin = margins
+            .find(|(of, _)| *of == key)
+            .map(|(_, margin)| margin.clone());
+        view! { <WorkedOut outcome agreed margin /> }
     });
     let body = view! {
         <div class="choice-columns">
@@ -315,6 +323,7 @@ mod tests {
                 (ChoiceKey::A, Ok(fixture::scope(&dearer, at))),
                 (ChoiceKey::B, Err(ScopeProblem::NeverOpen)),
             ],
+            margins: Vec::new(),
         };
         crate::render::page(|| view! { <ComposePage props /> })
     }

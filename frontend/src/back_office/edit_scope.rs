@@ -4,6 +4,8 @@ use leptos::prelude::*;
 use shared_types::form::offer::{ACT_RECORD, EditField};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::PairId;
+use shared_types::margin::Margin;
+use shared_types::money::MoneyProblem;
 use shared_types::paths;
 use shared_types::pricebook::Service;
 use shared_types::scope::sheet::Given;
@@ -29,7 +31,7 @@ pub struct EditScope {
     pub ticket: Ticket,
     /// Which of its pairs.
     pub pair: PairId,
-    /// The price book.
+    /// The price book, for this pair.
     pub services: Vec<Service>,
     /// What was typed.
     pub fields: Fields,
@@ -37,6 +39,8 @@ pub struct EditScope {
     pub errors: FormErrors<EditField>,
     /// Price and day as worked out on the server.
     pub worked_out: Option<Result<Scope, ScopeProblem>>,
+    /// What it leaves the shop, for its owner.
+    pub margin: Option<Result<Margin, MoneyProblem>>,
 }
 
 /// Where the price stands on the page.
@@ -73,10 +77,10 @@ fn form(props: &EditScope, pair: &Pair) -> AnyView {
         .last()
         .map(|revision| revision.digest.to_string());
     let agreed = pair.agreed();
-    let book = QuoteBook::new(props.services.clone(), Some(agreed), props.desk.shop.prices);
+    let book = QuoteBook::for_pair(props.services.clone(), agreed, props.desk.shop.prices);
     let worked_out = props.worked_out.clone().map(|outcome| {
-        let agreed = Some(agreed.clone());
-        view! { <WorkedOut outcome agreed /> }
+        let (agreed, margin) = (Some(agreed.clone()), props.margin.clone());
+        view! { <WorkedOut outcome agreed margin /> }
     });
     view! {
         <div class="page-head">
@@ -215,6 +219,7 @@ mod tests {
             fields,
             errors,
             worked_out: Some(Ok(agreed)),
+            margin: None,
         };
         let html = crate::render::page(|| view! { <EditScopePage props /> });
         assert!(

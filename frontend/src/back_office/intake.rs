@@ -7,7 +7,7 @@ use shared_types::form::{Fields, FormErrors};
 use shared_types::money::Money;
 use shared_types::paths;
 use shared_types::price::PriceRules;
-use shared_types::pricebook::Service;
+use shared_types::pricebook::{Offered, Service};
 use shared_types::scope::{Scope, ScopeProblem};
 use shared_types::ticket::Tag;
 
@@ -24,7 +24,9 @@ pub struct Intake {
     /// Who works on it.
     pub desk: Desk,
     /// The price book.
-    pub services: Vec<Service>,
+    pub offered: Vec<Offered>,
+    /// The price book as it is for each pair of the form.
+    pub services: Vec<Vec<Service>>,
     /// What was typed.
     pub fields: Fields,
     /// What is wrong with it.
@@ -49,7 +51,7 @@ pub fn IntakePage(props: Intake) -> impl IntoView {
         .map(|place| {
             let form = PairForm {
                 place,
-                services: props.services.clone(),
+                services: props.services.get(place).cloned().unwrap_or_default(),
                 rules,
                 fields: props.fields.clone(),
                 errors: props.errors.clone(),
@@ -68,7 +70,7 @@ pub fn IntakePage(props: Intake) -> impl IntoView {
         }
     });
     let token = IntakeField::Token;
-    let book = QuoteBook::new(props.services.clone(), None, rules);
+    let book = QuoteBook::offered(props.offered.clone(), rules);
     view! {
         <BackRoom desk=props.desk.clone() title="Take in".to_owned() here=Room::Intake>
             <h1>"Take pairs in"</h1>
@@ -254,7 +256,8 @@ mod tests {
         let worked_out = vec![Some(Ok(scope.clone())), Some(Ok(scope))];
         let props = Intake {
             desk: fixture::desk(Role::Counter),
-            services: fixture::price_book(),
+            offered: fixture::offered(),
+            services: vec![fixture::price_book(); 2],
             fields,
             errors,
             matches,
@@ -282,7 +285,7 @@ mod tests {
 
     #[test]
     fn what_is_missing_stands_beside_its_field_and_what_was_typed_is_kept() {
-        let services = fixture::price_book();
+        let services = fixture::offered();
         let errors = read(&typed(), &services, fixture::shop().currency()).unwrap_err();
         let html = page(typed(), errors, Vec::new());
         assert!(html.contains("Nobody here goes by “oka” yet"), "{html}");

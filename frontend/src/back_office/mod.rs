@@ -24,6 +24,7 @@ mod said;
 pub mod settings;
 pub mod setup;
 pub mod sign_in;
+pub mod supplies;
 pub mod ticket;
 pub mod today;
 

@@ -4,10 +4,14 @@ use leptos::prelude::*;
 use shared_types::contact::Customer;
 use shared_types::digest::Digest;
 use shared_types::id::{PairId, TicketId};
+use shared_types::margin::Margin;
+use shared_types::money::MoneyProblem;
 use shared_types::paths;
 use shared_types::scope::offer::{OfferState, Revision};
+use shared_types::scope::sheet::ChoiceKey;
 
 use crate::document::{BackRoom, Desk, Room};
+use crate::elements::margin_table::MarginTable;
 use crate::elements::offer_sheet::{OfferSheet, Press};
 use crate::elements::pair_words::{begun, tag_words};
 use crate::elements::pictures::Photos;
@@ -27,6 +31,8 @@ pub struct Preview {
     pub revision: Revision,
     /// Its digest, which the button sends along.
     pub digest: Digest,
+    /// What each choice leaves the shop, for its owner.
+    pub margins: Vec<(ChoiceKey, Result<Margin, MoneyProblem>)>,
 }
 
 /// A prepared offer, exactly as the customer will see it, and the button that sends it.
@@ -39,7 +45,9 @@ pub fn PreviewPage(props: Preview) -> impl IntoView {
         customer,
         revision,
         digest,
+        margins,
     } = props;
+    let margins = margins_of(margins);
     let zone = desk.shop.calendar.zone.clone();
     let sheet = &revision.sheet;
     let tag = tag_words(sheet.ticket, sheet.tag);
@@ -70,6 +78,7 @@ pub fn PreviewPage(props: Preview) -> impl IntoView {
                 <p class="as-seen-pair">{heading}</p>
                 {offer}
             </section>
+            {margins}
             <form class="form-rows" method="post" action=paths::send_offer(pair)>
                 <input type="hidden" name="digest" value=digest.to_string() />
                 {reached(&customer)}
@@ -80,6 +89,30 @@ pub fn PreviewPage(props: Preview) -> impl IntoView {
             </form>
         </BackRoom>
     }
+}
+
+/// What each choice leaves: for the owner, outside what the customer will see.
+fn margins_of(
+    margins: Vec<(ChoiceKey, Result<Margin, MoneyProblem>)>,
+) -> Option<impl IntoView + use<>> {
+    if margins.is_empty() {
+        return None;
+    }
+    let tables: Vec<_> = margins
+        .into_iter()
+        .map(|(key, margin)| {
+            view! {
+                <h3>{format!("Choice {key}")}</h3>
+                <MarginTable margin />
+            }
+        })
+        .collect();
+    Some(view! {
+        <section>
+            <h2>"What it leaves you"</h2>
+            {tables}
+        </section>
+    })
 }
 
 fn send_words(customer: &Customer) -> String {
@@ -120,6 +153,7 @@ mod tests {
             pair: fixture::BOOTS,
             customer: fixture::nadia(email),
             digest: revision.digest,
+            margins: Vec::new(),
             revision,
         };
         crate::render::page(|| view! { <PreviewPage props /> })

@@ -2,14 +2,17 @@
 
 use leptos::prelude::*;
 use shared_types::adjust::ScopeTerms;
-use shared_types::form::settings::ServiceField;
+use shared_types::bench::take_off::TakeOff;
+use shared_types::form::service::{FIXED, ServiceField, USES};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::ServiceId;
 use shared_types::minutes::Minutes;
 use shared_types::paths;
 use shared_types::price::{PriceRules, quote};
 use shared_types::pricebook::Service;
+use shared_types::size::ShoeSize;
 use shared_types::stage::Stage;
+use shared_types::supply::kept::Supply;
 use shared_types::tax::TaxBasis;
 
 use crate::document::{BackRoom, Desk, Room};
@@ -22,8 +25,10 @@ use crate::elements::to_put_right::ToPutRight;
 pub struct Prices {
     /// Who works on it.
     pub desk: Desk,
-    /// By stage, then title.
+    /// By stage, then title, worked out for a pair of a usual size.
     pub services: Vec<Service>,
+    /// Supplies to choose from.
+    pub supplies: Vec<Supply>,
     /// What was typed into the form for a new service.
     pub fields: Fields,
     /// What is wrong with it.
@@ -36,6 +41,7 @@ pub fn PricesPage(props: Prices) -> impl IntoView {
     let Prices {
         desk,
         services,
+        supplies,
         fields,
         errors,
     } = props;
@@ -58,14 +64,16 @@ pub fn PricesPage(props: Prices) -> impl IntoView {
             <p>
                 "A price is bench minutes at " {rules.hourly.to_string()}
                 " an hour, plus material, rounded up to " {step_words(&rules)}
-                ". What was agreed before a change keeps its price."
+                ". Quantities from the bench sheet follow the pair; here they stand for "
+                {ShoeSize::USUAL.to_string()} ". What was agreed before a change keeps its price."
             </p>
+            <p><a href=paths::supplies()>"Supplies, and what they cost you"</a></p>
             {book}
             <section>
                 <h2>"Add a service"</h2>
                 <ToPutRight count=wrong />
                 <form class="form-rows" method="post" action=paths::prices()>
-                    {service_fields(&fields, &errors)}
+                    {service_fields(&fields, &errors, &supplies)}
                     <div class="acts"><button class="act">"Add to the price book"</button></div>
                 </form>
             </section>
@@ -126,9 +134,16 @@ fn row(service: &Service, rules: &PriceRules) -> impl IntoView + use<> {
         Minutes::ZERO => "none".to_owned(),
         minutes => minutes.to_string(),
     };
-    let price = match quote(&[service.line()], &ScopeTerms::PLAIN, rules) {
-        Ok(quote) => quote.subtotal.to_string(),
-        Err(problem) => problem.to_string(),
+    let quote = quote(&[service.line()], &ScopeTerms::PLAIN, rules);
+    let priced = quote.map(|quote| quote.lines.first().copied());
+    let (material, price) = match priced {
+        Ok(Some(line)) => (line.material.to_string(), line.price.to_string()),
+        Ok(None) => (String::new(), String::new()),
+        Err(problem) => (String::new(), problem.to_string()),
+    };
+    let price = match service.set_price {
+        Some(_) => format!("{price}, set"),
+        None => price,
     };
     let about = service
         .about
@@ -139,7 +154,7 @@ fn row(service: &Service, rules: &PriceRules) -> impl IntoView + use<> {
             <th scope="row"><a href=paths::service(service.id)>{service.title.to_string()}</a> {about}</th>
             <td data-align="end">{span(service.minutes)}</td>
             <td data-align="end">{span(service.rest)}</td>
-            <td data-align="end">{service.material.to_string()}</td>
+            <td data-align="end">{material}</td>
             <td data-align="end">{price}</td>
         </tr>
     }
@@ -152,6 +167,8 @@ pub struct ServiceView {
     pub desk: Desk,
     /// Which service.
     pub id: ServiceId,
+    /// Supplies to choose from.
+    pub supplies: Vec<Supply>,
     /// What was typed.
     pub fields: Fields,
     /// What is wrong with it.
@@ -164,6 +181,7 @@ pub fn ServicePage(props: ServiceView) -> impl IntoView {
     let ServiceView {
         desk,
         id,
+        supplies,
         fields,
         errors,
     } = props;
@@ -177,7 +195,7 @@ pub fn ServicePage(props: ServiceView) -> impl IntoView {
             <p>"New tickets and offers take the change. What was agreed before keeps its price."</p>
             <ToPutRight count=wrong />
             <form class="form-rows" method="post" action=paths::service(id)>
-                {service_fields(&fields, &errors)}
+                {service_fields(&fields, &errors, &supplies)}
                 <div class="acts"><button class="act" name="act" value="save">"Save"</button></div>
             </form>
             <section>
@@ -193,9 +211,13 @@ pub fn ServicePage(props: ServiceView) -> impl IntoView {
     }
 }
 
-fn service_fields(fields: &Fields, errors: &FormErrors<ServiceField>) -> AnyView {
+fn service_fields(
+    fields: &Fields,
+    errors: &FormErrors<ServiceField>,
+    supplies: &[Supply],
+) -> AnyView {
     let first = errors.iter().next().map(|(field, _)| *field);
-    let typed = |field: ServiceField| fields.one(field.name()).to_owned();
+    let typed = |field: ServiceField| fields.one(&field.name()).to_owned();
     let error = |field: ServiceField| errors.at(&field);
     let focus = |field: ServiceField| first == Some(field);
     let untouched = typed(ServiceField::Title).is_empty() && first.is_none();
@@ -254,23 +276,126 @@ fn service_fields(fields: &Fields, errors: &FormErrors<ServiceField>) -> AnyView
                 kind=Kind::Clock
                 focus=focus(ServiceField::Rest)
             />
+        </div>
+        {uses(fields, errors, supplies)}
+        <div class="field-row">
             <TextField
-                label="Material for a pair"
+                label="Material besides, for a pair"
                 name=ServiceField::Material.name()
                 value=typed(ServiceField::Material)
                 error=error(ServiceField::Material)
-                hint="What you charge for it."
+                hint="What you charge for what has no supply."
                 kind=Kind::Amount
                 focus=focus(ServiceField::Material)
+            />
+            <TextField
+                label="Set price"
+                name=ServiceField::SetPrice.name()
+                value=typed(ServiceField::SetPrice)
+                error=error(ServiceField::SetPrice)
+                hint="Only if it costs the same whatever the minutes."
+                kind=Kind::Amount
+                focus=focus(ServiceField::SetPrice)
             />
         </div>
     }
     .into_any()
 }
 
+/// The rows in which supplies are chosen; open if one is.
+fn uses(fields: &Fields, errors: &FormErrors<ServiceField>, supplies: &[Supply]) -> AnyView {
+    if supplies.is_empty() {
+        return view! {
+            <p class="field-hint">
+                "Once there are " <a href=paths::supplies()>"supplies"</a>
+                ", a service can take them by quantity."
+            </p>
+        }
+        .into_any();
+    }
+    let parts = |row| {
+        [
+            ServiceField::Supply(row),
+            ServiceField::HowMuch(row),
+            ServiceField::Quantity(row),
+        ]
+    };
+    let any = (0..USES)
+        .flat_map(parts)
+        .any(|field| !fields.one(&field.name()).is_empty() || errors.at(&field).is_some());
+    let rows: Vec<_> = (0..USES)
+        .map(|row| use_row(row, fields, errors, supplies))
+        .collect();
+    view! {
+        <details class="fold" open=any>
+            <summary>"Supplies that it takes"</summary>
+            {rows}
+        </details>
+    }
+    .into_any()
+}
+
+fn use_row(
+    row: usize,
+    fields: &Fields,
+    errors: &FormErrors<ServiceField>,
+    supplies: &[Supply],
+) -> AnyView {
+    let [supply, how_much, quantity] = [
+        ServiceField::Supply(row),
+        ServiceField::HowMuch(row),
+        ServiceField::Quantity(row),
+    ];
+    let typed = |field: ServiceField| fields.one(&field.name()).to_owned();
+    let first = errors.iter().next().map(|(field, _)| *field);
+    let mut choices = vec![(String::new(), "none".to_owned())];
+    choices.extend(supplies.iter().map(|supply| {
+        let words = format!("{}, by the {}", supply.name, supply.unit.label());
+        (supply.id.to_string(), words)
+    }));
+    let mut ways = vec![(FIXED.to_owned(), "always this much:".to_owned())];
+    ways.extend(TakeOff::ALL.map(|one| {
+        let words = format!("from the bench sheet: {}", one.label());
+        (one.code().to_owned(), words)
+    }));
+    view! {
+        <fieldset class="group">
+            <legend>"Supply " {row + 1}</legend>
+            <div class="field-row">
+                <Select
+                    label="Which"
+                    name=supply.name()
+                    options=choices
+                    selected=typed(supply)
+                    error=errors.at(&supply)
+                    focus={first == Some(supply)}
+                />
+                <Select
+                    label="How much"
+                    name=how_much.name()
+                    options=ways
+                    selected=typed(how_much)
+                    error=errors.at(&how_much)
+                    focus={first == Some(how_much)}
+                />
+                <TextField
+                    label="Always this much"
+                    name=quantity.name()
+                    value=typed(quantity)
+                    error=errors.at(&quantity)
+                    kind=Kind::Amount
+                    focus={first == Some(quantity)}
+                />
+            </div>
+        </fieldset>
+    }
+    .into_any()
+}
+
 #[cfg(all(test, feature = "ssr"))]
 mod tests {
-    use shared_types::form::settings::{fields_of_service, read_service};
+    use shared_types::form::service::{fields_of, read};
+    use shared_types::pricebook::Supplies;
     use shared_types::staff::Role;
 
     use super::*;
@@ -281,6 +406,7 @@ mod tests {
         let props = Prices {
             desk: fixture::desk(Role::Owner),
             services: fixture::price_book(),
+            supplies: Vec::new(),
             fields: Fields::default(),
             errors: FormErrors::default(),
         };
@@ -293,13 +419,15 @@ mod tests {
 
     #[test]
     fn a_service_keeps_what_was_typed() {
-        let service = &fixture::price_book()[1];
-        let mut fields = fields_of_service(service);
-        fields.set(ServiceField::Minutes.name(), fixture::WILD);
-        let errors = read_service(&fields, service.id, fixture::shop().currency()).unwrap_err();
+        let service = &fixture::book()[1];
+        let mut fields = fields_of(service);
+        fields.set(&ServiceField::Minutes.name(), fixture::WILD);
+        let currency = fixture::shop().currency();
+        let errors = read(&fields, service.id, &Supplies::new(), currency).unwrap_err();
         let props = ServiceView {
             desk: fixture::desk(Role::Owner),
             id: service.id,
+            supplies: Vec::new(),
             fields,
             errors,
         };

@@ -20,7 +20,7 @@ use crate::elements::worked_out::WorkedOut;
 pub struct PairForm {
     /// Its place among the pairs, from 0.
     pub place: usize,
-    /// The price book.
+    /// The price book, for this pair.
     pub services: Vec<Service>,
     /// What work costs.
     pub rules: PriceRules,

@@ -9,6 +9,8 @@ use shared_types::scope::difference::difference;
 use shared_types::scope::{Scope, ScopeLine, Side};
 use shared_types::tax::TaxBasis;
 
+use crate::elements::how_worked_out::HowWorkedOut;
+
 /// The table, and below it how it is worked out.
 #[component]
 pub fn PriceTable(
@@ -33,13 +35,7 @@ pub fn PriceTable(
             <tbody>{rows.into_iter().map(row).collect_view()}</tbody>
             <tfoot>{foot(&scope.quote)}</tfoot>
         </table>
-        <details class="fold price-how">
-            <summary>"How it is worked out"</summary>
-            <ul>{how(&scope)} {how_adjusted(&scope.quote)}</ul>
-            <p>
-                {how_taxed(&scope.quote)}
-            </p>
-        </details>
+        <HowWorkedOut scope />
     }
 }
 
@@ -153,69 +149,4 @@ fn step_row(step: &Adjustment) -> impl IntoView + use<> {
         .signed()
         .map_or_else(|problem| problem.to_string(), Money::signed);
     view! { <tr><th scope="row" dir="auto">{step.title()}</th><td>{amount}</td></tr> }
-}
-
-fn how_adjusted(quote: &Quote) -> Vec<impl IntoView + use<>> {
-    let steps = quote.adjustments.iter();
-    steps
-        .map(|step| {
-            view! { <li><span dir="auto">{step.title()}</span>": " {step.how()}</li> }
-        })
-        .collect()
-}
-
-fn how(scope: &Scope) -> Vec<impl IntoView + use<>> {
-    let lines = scope.lines.iter().zip(&scope.quote.lines);
-    lines
-        .map(|(line, priced)| {
-            let words = how_priced(line, priced, scope.quote.hourly);
-            view! { <li><span dir="auto">{line.title.to_string()}</span>": " {words}</li> }
-        })
-        .collect()
-}
-
-fn how_priced(line: &ScopeLine, priced: &PricedLine, hourly: Money) -> String {
-    let work = format!(
-        "{} at the bench at {hourly} an hour {}",
-        line.minutes, priced.labour
-    );
-    let parts = [
-        (priced.labour, work),
-        (priced.material, format!("material {}", priced.material)),
-        (
-            priced.rounded_up,
-            format!("rounded up by {}", priced.rounded_up),
-        ),
-    ];
-    let said = parts.into_iter().filter(|(amount, _)| !amount.is_zero());
-    let words: Vec<String> = said.map(|(_, words)| words).collect();
-    match words.as_slice() {
-        [] => "no charge.".to_owned(),
-        [one] => format!("{one}."),
-        several => format!("{} = {}.", several.join(" + "), priced.price),
-    }
-}
-
-fn how_taxed(quote: &Quote) -> String {
-    let taxes = quote.taxes.iter().map(|entry| match quote.basis {
-        TaxBasis::Added => format!(
-            "Tax of {} % on {} adds {}.",
-            entry.rate, entry.on, entry.tax
-        ),
-        TaxBasis::Included => {
-            format!(
-                "{} holds {} of tax at {} %.",
-                entry.on, entry.tax, entry.rate
-            )
-        }
-    });
-    let words: Vec<String> = taxes.collect();
-    if words.is_empty() {
-        "No tax is charged.".to_owned()
-    } else {
-        format!(
-            "{} What is taxed, and how, is the law of the place.",
-            words.join(" ")
-        )
-    }
 }

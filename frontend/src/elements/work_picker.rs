@@ -21,7 +21,7 @@ pub struct Picker {
     pub legend: String,
     /// What stands before its field names.
     pub prefix: String,
-    /// The price book.
+    /// The price book, for this pair.
     pub services: Vec<Service>,
     /// Lines that stand agreed.
     pub agreed: Vec<ScopeLine>,

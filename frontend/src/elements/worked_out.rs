@@ -2,10 +2,13 @@
 
 use leptos::prelude::*;
 use shared_types::adjust::Adjustment;
-use shared_types::money::Money;
+use shared_types::margin::Margin;
+use shared_types::money::{Money, MoneyProblem};
 use shared_types::scope::{Scope, ScopeProblem};
 use shared_types::tax::{TaxAmount, TaxBasis};
 
+use crate::elements::how_worked_out::HowWorkedOut;
+use crate::elements::margin_table::MarginTable;
 use crate::elements::when::Day;
 use crate::islands::quote_words::against;
 
@@ -17,7 +20,13 @@ pub fn WorkedOut(
     /// What stands agreed.
     #[prop(optional_no_strip)]
     agreed: Option<Scope>,
+    /// What it leaves the shop, for its owner.
+    #[prop(optional_no_strip)]
+    margin: Option<Result<Margin, MoneyProblem>>,
 ) -> impl IntoView {
+    let how = outcome.clone().ok();
+    let how = how.map(|scope| view! { <HowWorkedOut scope /> });
+    let margin = margin.map(|margin| view! { <MarginTable margin /> });
     let body = match outcome {
         Ok(scope) => figures(&scope, agreed.as_ref()),
         Err(problem) => view! { <p class="field-problem">{problem.to_string()}</p> }.into_any(),
@@ -26,6 +35,8 @@ pub fn WorkedOut(
         <div class="worked-out" role="group" aria-label="Worked out">
             <p class="worked-out-before">"Before your last change:"</p>
             {body}
+            {how}
+            {margin}
         </div>
     }
 }

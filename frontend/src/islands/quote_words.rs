@@ -5,7 +5,7 @@ use shared_types::adjust::ScopeTerms;
 use shared_types::form::{Fields, FormErrors, intake, offer, scope};
 use shared_types::money::{Money, MoneyProblem};
 use shared_types::price::{PriceRules, Quote, quote};
-use shared_types::pricebook::Service;
+use shared_types::pricebook::{Offered, Service};
 use shared_types::scope::{Scope, ScopeLine, Work};
 use shared_types::tax::TaxBasis;
 use shared_types::ticket::Tag;
@@ -21,10 +21,19 @@ pub enum FormKind {
     Edit,
 }
 
+/// The price book, with prices of sale alone.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+enum Services {
+    /// Worked out for the pair that the form is about.
+    ForPair(Vec<Service>),
+    /// To be worked out for the sizes that are typed.
+    Offered(Vec<Offered>),
+}
+
 /// What prices are worked out from.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct QuoteBook {
-    services: Vec<Service>,
+    services: Services,
     agreed: Vec<ScopeLine>,
     agreed_total: Option<Money>,
     terms: ScopeTerms,
@@ -32,11 +41,24 @@ pub struct QuoteBook {
 }
 
 impl QuoteBook {
-    /// A book without the words that no price needs, so that the page stays light.
-    pub fn new(mut services: Vec<Service>, agreed: Option<&Scope>, rules: PriceRules) -> Self {
+    /// The book of a form about one pair, without the words that no price needs, so that the page
+    /// stays light.
+    pub fn for_pair(mut services: Vec<Service>, agreed: &Scope, rules: PriceRules) -> Self {
         for service in &mut services {
             service.about = None;
         }
+        Self::new(Services::ForPair(services), Some(agreed), rules)
+    }
+
+    /// The book of a form in which pairs are typed, as light.
+    pub fn offered(mut services: Vec<Offered>, rules: PriceRules) -> Self {
+        for service in &mut services {
+            service.about = None;
+        }
+        Self::new(Services::Offered(services), None, rules)
+    }
+
+    fn new(services: Services, agreed: Option<&Scope>, rules: PriceRules) -> Self {
         let mut lines = agreed.map_or_else(Vec::new, |agreed| agreed.lines.clone());
         for line in &mut lines {
             line.reason = None;
@@ -82,9 +104,13 @@ pub fn sentences(form: FormKind, fields: &Fields, book: &QuoteBook) -> Vec<Strin
 
 fn parts(form: FormKind, fields: &Fields, book: &QuoteBook) -> Vec<(String, Work)> {
     let currency = book.rules.currency();
-    let lines = (book.services.as_slice(), book.agreed.as_slice());
+    let (services, offered): (&[Service], &[Offered]) = match &book.services {
+        Services::ForPair(services) => (services, &[]),
+        Services::Offered(services) => (&[], services),
+    };
+    let lines = (services, book.agreed.as_slice());
     match form {
-        FormKind::Intake => intake::read_work(fields, &book.services, currency)
+        FormKind::Intake => intake::read_work(fields, offered, currency)
             .into_iter()
             .enumerate()
             .filter_map(|(place, work)| Some((format!("Pair {}", Tag::at(place)?), work)))
@@ -149,8 +175,14 @@ pub fn against(difference: Money) -> String {
 
 #[cfg(all(test, feature = "ssr"))]
 mod tests {
-    use shared_types::form::intake::work_prefix;
+    use shared_types::bench::take_off::{TakeOff, TakeOffs};
+    use shared_types::form::intake::{IntakeField, PairField};
     use shared_types::form::scope::ScopeField;
+    use shared_types::id::SupplyId;
+    use shared_types::size::{ShoeSize, SizeSystem};
+    use shared_types::supply::sold::{HowMuch, Sold};
+    use shared_types::supply::{Percent, SupplyUnit};
+    use shared_types::ticket::Construction;
 
     use super::*;
     use crate::fixture;
@@ -160,8 +192,8 @@ mod tests {
         let rules = fixture::shop().prices;
         let services = fixture::price_book();
         let agreed = fixture::scope(&fixture::soles_and_heels(), fixture::now());
-        let (first, second) = (services[4].clone(), services[7].clone());
-        let book = QuoteBook::new(services, Some(&agreed), rules);
+        let second = services[7].clone();
+        let book = QuoteBook::for_pair(services, &agreed, rules);
         let mut fields = Fields::default();
         fields.push(ScopeField::Keep.name(""), "0");
         fields.push(ScopeField::Keep.name(""), "1");
@@ -172,22 +204,35 @@ mod tests {
 
         let mut fields = Fields::default();
         fields.push("pairs", "2");
-        fields.push(
-            ScopeField::Service.name(&work_prefix(0)),
-            first.id.to_string(),
-        );
-        fields.push(
-            ScopeField::Service.name(&work_prefix(1)),
-            second.id.to_string(),
-        );
+        let mut put = |pair, field: PairField, value: &str| {
+            fields.push(IntakeField::Pair(pair, field).name(), value);
+        };
+        let mut offered = fixture::offered();
+        offered[4].uses.push(Sold {
+            supply: SupplyId::from_bytes([1; 16]),
+            name: fixture::line("Rubber sheet"),
+            unit: SupplyUnit::SquareDecimetre,
+            price: fixture::dollars(600),
+            waste: Percent::new(15),
+            how_much: HowMuch::TakeOff(TakeOff::Outsoles),
+        });
+        let service = PairField::Work(ScopeField::Service);
+        put(0, service, &offered[4].id.to_string());
+        put(0, PairField::SizeSystem, "eu");
+        put(0, PairField::Size, "47");
+        put(1, service, &second.id.to_string());
+        let size = ShoeSize::parse(SizeSystem::Eu, "47").unwrap();
+        let large = TakeOffs::of_size(Some(size), Construction::Unknown);
+        let first = offered[4].for_pair(&large).unwrap();
         let lines = [first.line(), second.line()];
         let expected = lines.map(|line| quote(&[line], &ScopeTerms::PLAIN, &rules).unwrap().total);
         let sum = Money::sum(expected, rules.currency()).unwrap();
-        let book = QuoteBook {
-            agreed_total: None,
-            ..book
-        };
+        let book = QuoteBook::offered(offered, rules);
         let shown = sentences(FormKind::Intake, &fields, &book);
+        assert!(
+            shown[0].ends_with(&format!("together {}", expected[0])),
+            "{shown:?}"
+        );
         assert!(
             shown[1].ends_with(&format!("together {}", expected[1])),
             "{shown:?}"

@@ -12,12 +12,13 @@ use shared_types::form::offer::ToldField;
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::PairId;
 use shared_types::staff::Permission;
+use shared_types::ticket::Pair;
 
 use crate::app::App;
 use crate::error::{AppError, AppResult};
 use crate::request::{At, Said};
 use crate::staff::session::SignedIn;
-use crate::{customers, page, record, scope, staff};
+use crate::{customers, page, pricebook, record, scope, staff};
 
 pub(super) async fn bench(State(app): State<App>, staff: SignedIn, said: Said) -> AppResult {
     staff.require(Permission::SeeTickets)?;
@@ -82,6 +83,11 @@ pub(crate) async fn show(
         .await?
         .ok_or(AppError::NotFound)?;
     let customer = customers::get(&mut conn, ticket.customer).await?;
+    let costs = pricebook::costs(&mut conn, staff).await?;
+    let agreed = ticket.pair(id).map(Pair::agreed);
+    let margin = costs
+        .zip(agreed)
+        .and_then(|(costs, agreed)| costs.margin(agreed, &staff.shop.prices));
     let props = PairView {
         desk: staff.desk(again.flash),
         customer: customer.ok_or(AppError::NotFound)?,
@@ -92,6 +98,7 @@ pub(crate) async fn show(
         told: again.told,
         told_errors: again.told_errors,
         has_draft: scope::has_prepared(&mut conn, id).await?,
+        margin,
     };
     drop(conn);
     Ok(page::render(

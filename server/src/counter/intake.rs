@@ -17,6 +17,7 @@ use shared_types::id::{CustomerId, NoteId, PairId, TicketId};
 use shared_types::minutes::Minutes;
 use shared_types::moment::Moment;
 use shared_types::paths;
+use shared_types::pricebook::for_pair;
 use shared_types::promise::forecast::Queue;
 use shared_types::scope::sheet::{Agreement, Given, Matter, Picture, Sheet};
 use shared_types::scope::{Scope, ScopeProblem};
@@ -53,7 +54,7 @@ async fn intake_page(
     (flash, fields, errors): (Option<Flash>, Fields, FormErrors<IntakeField>),
 ) -> AppResult<Response> {
     let mut conn = app.db.read().await?;
-    let services = pricebook::services(&mut conn).await?;
+    let offered = pricebook::offered(&mut conn).await?;
     let mut before = scope::queue(&mut conn, None, staff.shop.hands).await?;
     let lookup = fields.one(&IntakeField::Lookup.name()).trim().to_owned();
     let matches = if lookup.is_empty() {
@@ -67,7 +68,7 @@ async fn intake_page(
     };
     drop(conn);
     let mut worked_out = Vec::new();
-    for work in intake::read_work(&fields, &services, staff.shop.currency()) {
+    for work in intake::read_work(&fields, &offered, staff.shop.currency()) {
         if work.lines.is_empty() {
             worked_out.push(None);
             continue;
@@ -83,9 +84,13 @@ async fn intake_page(
         )));
         before.minutes = before.minutes.plus(minutes);
     }
+    let services: Result<Vec<_>, _> = (0..pair_count(&fields))
+        .map(|pair| for_pair(&offered, &intake::take_offs(&fields, pair)))
+        .collect();
     let props = IntakeView {
         desk: staff.desk(flash),
-        services,
+        offered,
+        services: services.map_err(|problem| AppError::Internal(problem.into()))?,
         fields,
         errors,
         matches,
@@ -128,7 +133,7 @@ pub(super) async fn submit(State(app): State<App>, staff: SignedIn, mut typed: T
             .await;
         }
     }
-    let services = pricebook::services(&mut app.db.read().await?).await?;
+    let services = pricebook::offered(&mut app.db.read().await?).await?;
     let intake = match intake::read(&typed.fields, &services, staff.shop.currency()) {
         Ok(intake) if errors.is_empty() => intake,
         read => {

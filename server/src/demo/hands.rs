@@ -5,13 +5,14 @@ use std::collections::HashMap;
 
 use anyhow::{Context as _, bail};
 use shared_types::adjust::{Discount, DiscountBy, ScopeTerms};
+use shared_types::bench::take_off::TakeOffs;
 use shared_types::contact::{CustomerName, Email, Phone};
 use shared_types::digest::Digest;
 use shared_types::form::intake::{Bringer, Intake, IntakePair};
 use shared_types::id::{CustomerId, NoteId, StaffId, TicketId};
 use shared_types::moment::Moment;
 use shared_types::money::Money;
-use shared_types::pricebook::Service;
+use shared_types::pricebook::{Offered, Supplies};
 use shared_types::promise::forecast::{Queue, days_by_answer};
 use shared_types::scope::offer::{Via, Word};
 use shared_types::scope::sheet::{Choice, ChoiceKey, Given, Matter, Offer, Picture, Sheet};
@@ -43,7 +44,7 @@ pub(super) struct Hands {
     app: App,
     clock: TurnedClock,
     shop: Shop,
-    services: Vec<Service>,
+    services: Vec<Offered>,
     owner: StaffId,
     bench: StaffId,
     counter: StaffId,
@@ -55,12 +56,15 @@ impl Hands {
     /// Opens the shop: its settings, its price book, its people.
     pub(super) async fn open(app: App, clock: TurnedClock) -> anyhow::Result<Self> {
         let shop = shop::settings()?;
-        let services = starter::services(shop.currency())?;
+        let mut stock = starter::stock(shop.currency())?;
+        stock.bench_hour = Some(shop::bench_hour()?);
+        let supplies = stock.supplies.iter();
+        let supplies: Supplies = supplies.map(|one| (one.id, one.clone())).collect();
+        let services = stock.services.iter().map(|entry| entry.offered(&supplies));
+        let services = services.collect::<Result<_, _>>()?;
         let mut conn = app.db.write().await?;
         crate::shop::store(&mut conn, &shop, app.now()).await?;
-        for service in &services {
-            pricebook::put(&mut conn, service).await?;
-        }
+        pricebook::stock(&mut conn, &stock).await?;
         conn.commit().await?;
         let mut hands = Vec::new();
         for hand in [shop::OWNER, shop::BENCH, shop::COUNTER] {
@@ -107,13 +111,16 @@ impl Hands {
     async fn take_in(&mut self, story: &Story<'_>) -> anyhow::Result<()> {
         let mut pairs = Vec::new();
         for boots in story.pairs {
-            let lines: anyhow::Result<_> = boots.work.iter().map(|work| self.line(work)).collect();
+            let about = about(boots)?;
+            let takes = TakeOffs::of_size(about.size, about.construction);
+            let work = boots.work.iter().map(|work| self.line(work, &takes));
+            let lines: anyhow::Result<_> = work.collect();
             let mut photos = Vec::new();
             for shot in boots.photos {
                 photos.push(self.picture(*shot)?.digest);
             }
             pairs.push(IntakePair {
-                about: about(boots)?,
+                about,
                 work: shared_types::scope::Work {
                     lines: lines?,
                     terms: self.terms(boots.terms)?,
@@ -266,7 +273,8 @@ impl Hands {
     ) -> anyhow::Result<Choice> {
         let kept = pair.agreed().lines.iter();
         let kept = kept.filter(|line| !way.without.contains(&line.title.as_str()));
-        let added = way.with.iter().map(|work| self.line(work));
+        let takes = pair.at_the_bench().take_offs();
+        let added = way.with.iter().map(|work| self.line(work, &takes));
         let lines: anyhow::Result<Vec<_>> = kept.cloned().map(Ok).chain(added).collect();
         let lines = lines?;
         let to_do = pair.to_do(&lines);
@@ -301,12 +309,12 @@ impl Hands {
         })
     }
 
-    fn line(&self, work: &Work) -> anyhow::Result<ScopeLine> {
+    fn line(&self, work: &Work, takes: &TakeOffs) -> anyhow::Result<ScopeLine> {
         let mut services = self.services.iter();
         let service = services
             .find(|service| service.title.as_str() == work.title)
             .with_context(|| format!("{} is not in the price book", work.title))?;
-        let mut line = service.line();
+        let mut line = service.for_pair(takes)?.line();
         line.side = work.side;
         if let Some(reason) = Words::parse_optional(work.reason)? {
             line.reason = Some(reason);

@@ -85,6 +85,11 @@ pub(super) fn settings() -> anyhow::Result<Shop> {
     })
 }
 
+/// What an hour at the bench costs Juniper Row.
+pub(super) fn bench_hour() -> anyhow::Result<Money> {
+    Ok(Money::new(3_900, Currency::USD)?)
+}
+
 /// Tuesday to Friday, and Saturday until one.
 fn calendar() -> anyhow::Result<Calendar> {
     let weekday = Hours::parse("9:00", "17:30").context("weekday")?;

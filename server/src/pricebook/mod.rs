@@ -1,162 +1,125 @@
-//! The price book. A service is never removed, only retired: what was agreed names it.
+//! The price book and the supplies that its services use. Neither is ever removed, only retired:
+//! what was agreed names it.
+//!
+//! Other slices get services with prices of sale; what supplies cost stays in here, but for
+//! [`costs`], which only pages of the owner may ask for.
 
 mod queries;
+mod services;
 pub(crate) mod starter;
+mod supplies;
 
 use axum::Router;
-use axum::extract::State;
-use axum::http::StatusCode;
-use axum::response::Response;
-use axum::routing::get;
-use frontend::back_office::prices::{Prices, PricesPage, ServicePage, ServiceView};
-use frontend::document::Flash;
-use leptos::prelude::*;
-use shared_types::form::settings::{self, ServiceField};
-use shared_types::form::{Fields, FormErrors};
-use shared_types::id::ServiceId;
+use axum::routing::{get, post};
+use shared_types::margin::Costs;
 use shared_types::money::{Currency, Money};
 use shared_types::paths;
-use shared_types::pricebook::Service;
+use shared_types::pricebook::{self, BookEntry, Offered, Service, Supplies};
 use shared_types::staff::Permission;
+use shared_types::supply::kept::Supply;
+use shared_types::ticket::Pair;
 
+use self::starter::Stock;
 use crate::app::App;
-use crate::clock::new_id;
-use crate::db::{Conn, DbError};
-use crate::error::{AppError, AppResult};
-use crate::page::{self, Done};
-use crate::request::{At, Said, Typed};
+use crate::db::{Conn, DbError, corrupt};
+use crate::error::AppError;
 use crate::staff::session::SignedIn;
 
 pub(crate) fn routes() -> Router<App> {
     Router::new()
-        .route(paths::PRICES, get(show).post(add))
-        .route(paths::SERVICE, get(show_service).post(change))
+        .route(paths::PRICES, get(services::show).post(services::add))
+        .route(
+            paths::SERVICE,
+            get(services::show_one).post(services::change),
+        )
+        .route(paths::SUPPLIES, get(supplies::show).post(supplies::add))
+        .route(
+            paths::SUPPLY,
+            get(supplies::show_one).post(supplies::change),
+        )
+        .route(paths::BENCH_HOUR, post(supplies::set_bench_hour))
 }
 
-/// The services that are in the book, by stage, then title.
-pub(crate) async fn services(conn: &mut Conn) -> Result<Vec<Service>, DbError> {
-    let mut services = queries::in_the_book(conn).await?;
-    services.sort_by(|one, other| (one.stage, &one.title).cmp(&(other.stage, &other.title)));
-    Ok(services)
+/// The services that are in the book with their prices of sale, by stage, then title.
+pub(crate) async fn offered(conn: &mut Conn) -> Result<Vec<Offered>, DbError> {
+    let supplies = all_supplies(conn).await?;
+    entries(conn)
+        .await?
+        .iter()
+        .map(|entry| {
+            let offered = entry.offered(&supplies);
+            offered.map_err(|problem| corrupt("service", &entry.id.to_string(), problem))
+        })
+        .collect()
 }
 
-/// Puts a service into the book, in the caller's transaction.
-pub(crate) async fn put(conn: &mut Conn, service: &Service) -> Result<(), DbError> {
-    queries::put(conn, service).await
+/// The services worked out for a pair that is here.
+pub(crate) async fn for_pair(conn: &mut Conn, pair: &Pair) -> Result<Vec<Service>, AppError> {
+    let offered = offered(conn).await?;
+    let services = pricebook::for_pair(&offered, &pair.at_the_bench().take_offs());
+    services.map_err(|problem| AppError::Internal(problem.into()))
 }
 
-/// Writes the materials' prices in another currency, with the same figures where it has as many
-/// decimals and nothing where it has not: the owner sets them anew.
-pub(crate) async fn change_currency(conn: &mut Conn, currency: Currency) -> Result<(), DbError> {
-    for mut service in queries::in_the_book(conn).await? {
-        service.material = Money::parse(&service.material.figure(), currency)
-            .unwrap_or_else(|_| Money::zero(currency));
-        queries::put(conn, &service).await?;
+/// What the shop pays, for whoever runs it; nothing for anybody else.
+pub(crate) async fn costs(conn: &mut Conn, staff: &SignedIn) -> Result<Option<Costs>, DbError> {
+    if !staff.staff.role.may(Permission::RunTheShop) {
+        return Ok(None);
     }
-    Ok(())
-}
-
-async fn show(State(app): State<App>, staff: SignedIn, said: Said) -> AppResult {
-    staff.require(Permission::RunTheShop)?;
-    list(
-        &app,
-        &staff,
-        StatusCode::OK,
-        (said.0, Fields::default(), FormErrors::default()),
-    )
-    .await
-}
-
-async fn list(
-    app: &App,
-    staff: &SignedIn,
-    status: StatusCode,
-    (flash, fields, errors): (Option<Flash>, Fields, FormErrors<ServiceField>),
-) -> AppResult {
-    let services = services(&mut app.db.read().await?).await?;
-    let desk = staff.desk(flash);
-    Ok(page::render(status, move || {
-        let props = Prices {
-            desk,
-            services,
-            fields,
-            errors,
-        };
-        view! { <PricesPage props=props /> }
+    Ok(Some(Costs {
+        hour: queries::bench_hour(conn).await?,
+        supplies: all_supplies(conn).await?,
     }))
 }
 
-async fn add(State(app): State<App>, staff: SignedIn, typed: Typed) -> AppResult {
-    staff.require(Permission::RunTheShop)?;
-    let id = ServiceId::from_bytes(new_id(app.now()));
-    match settings::read_service(&typed.fields, id, staff.shop.currency()) {
-        Ok(service) => {
-            let mut conn = app.db.write().await?;
-            queries::put(&mut conn, &service).await?;
-            conn.commit().await?;
-            Ok(page::see_done(&paths::prices(), Done::Saved))
-        }
-        Err(errors) => {
-            let status = StatusCode::UNPROCESSABLE_ENTITY;
-            list(&app, &staff, status, (None, typed.fields, errors)).await
-        }
+/// Puts the first supplies and services into an empty book, in the caller's transaction.
+pub(crate) async fn stock(conn: &mut Conn, stock: &Stock) -> Result<(), DbError> {
+    for supply in &stock.supplies {
+        queries::put_supply(conn, supply).await?;
     }
+    for entry in &stock.services {
+        queries::put(conn, entry).await?;
+    }
+    queries::put_bench_hour(conn, stock.bench_hour).await
 }
 
-async fn show_service(State(app): State<App>, staff: SignedIn, At(id): At<ServiceId>) -> AppResult {
-    staff.require(Permission::RunTheShop)?;
-    let services = services(&mut app.db.read().await?).await?;
-    let service = services.into_iter().find(|service| service.id == id);
-    let fields = settings::fields_of_service(&service.ok_or(AppError::NotFound)?);
-    Ok(one(
-        &staff,
-        StatusCode::OK,
-        id,
-        (fields, FormErrors::default()),
-    ))
+/// Writes all prices and costs in another currency, with the same figures where it has as many
+/// decimals and nothing where it has not: the owner sets them anew.
+pub(crate) async fn change_currency(conn: &mut Conn, currency: Currency) -> Result<(), DbError> {
+    let same = |money: Money| Money::parse(&money.figure(), currency).ok();
+    for mut entry in queries::in_the_book(conn).await? {
+        entry.material = same(entry.material).unwrap_or(Money::zero(currency));
+        entry.set_price = entry.set_price.and_then(same);
+        queries::put(conn, &entry).await?;
+    }
+    for mut supply in queries::supplies(conn).await? {
+        supply.supply.cost = same(supply.supply.cost).unwrap_or(Money::zero(currency));
+        queries::put_supply(conn, &supply.supply).await?;
+    }
+    let hour = queries::bench_hour(conn).await?;
+    queries::put_bench_hour(conn, hour.and_then(same)).await
 }
 
-fn one(
-    staff: &SignedIn,
-    status: StatusCode,
-    id: ServiceId,
-    (fields, errors): (Fields, FormErrors<ServiceField>),
-) -> Response {
-    let desk = staff.desk(None);
-    page::render(status, move || {
-        let props = ServiceView {
-            desk,
-            id,
-            fields,
-            errors,
-        };
-        view! { <ServicePage props=props /> }
-    })
+/// The services as they stand in the book, by stage, then title.
+async fn entries(conn: &mut Conn) -> Result<Vec<BookEntry>, DbError> {
+    let mut entries = queries::in_the_book(conn).await?;
+    entries.sort_by(|one, other| (one.stage, &one.title).cmp(&(other.stage, &other.title)));
+    Ok(entries)
 }
 
-async fn change(
-    State(app): State<App>,
-    staff: SignedIn,
-    At(id): At<ServiceId>,
-    typed: Typed,
-) -> AppResult {
-    staff.require(Permission::RunTheShop)?;
-    let mut conn = app.db.write().await?;
-    let known = queries::in_the_book(&mut conn).await?;
-    if !known.iter().any(|service| service.id == id) {
-        return Err(AppError::NotFound);
-    }
-    if typed.fields.one("act") == "retire" {
-        queries::retire(&mut conn, id, app.now()).await?;
-    } else {
-        match settings::read_service(&typed.fields, id, staff.shop.currency()) {
-            Ok(service) => queries::put(&mut conn, &service).await?,
-            Err(errors) => {
-                let status = StatusCode::UNPROCESSABLE_ENTITY;
-                return Ok(one(&staff, status, id, (typed.fields, errors)));
-            }
-        }
-    }
-    conn.commit().await?;
-    Ok(page::see_done(&paths::prices(), Done::Saved))
+/// The supplies that the shop keeps, by name.
+async fn kept(conn: &mut Conn) -> Result<Vec<Supply>, DbError> {
+    let all = queries::supplies(conn).await?;
+    let kept = all.into_iter().filter(|shelved| shelved.is_kept);
+    let mut kept: Vec<Supply> = kept.map(|shelved| shelved.supply).collect();
+    kept.sort_by(|one, other| one.name.cmp(&other.name));
+    Ok(kept)
+}
+
+/// Those that it keeps and those that it no longer does.
+async fn all_supplies(conn: &mut Conn) -> Result<Supplies, DbError> {
+    let all = queries::supplies(conn).await?;
+    Ok(all
+        .into_iter()
+        .map(|shelved| (shelved.supply.id, shelved.supply))
+        .collect())
 }

@@ -12,6 +12,8 @@ use shared_types::form::offer::{self, ACT_PREPARE, ACT_PROPOSE, Composed, OfferF
 use shared_types::form::scope::ScopeField;
 use shared_types::form::{Fields, FormErrors, Problem};
 use shared_types::id::{NoteId, PairId};
+use shared_types::margin::{Costs, Margin};
+use shared_types::money::MoneyProblem;
 use shared_types::paths;
 use shared_types::promise::forecast::{AnswerDay, Queue, days_by_answer};
 use shared_types::scope::Scope;
@@ -76,18 +78,23 @@ async fn compose_page(
     (flash, fields, errors): (Option<Flash>, Fields, FormErrors<OfferField>),
 ) -> AppResult<Response> {
     let mut conn = app.db.read().await?;
-    let services = pricebook::services(&mut conn).await?;
+    let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    let costs = pricebook::costs(&mut conn, staff).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
     let book = (services.as_slice(), pair.agreed().lines.as_slice());
-    let worked_out = offer::read_work(&fields, book, staff.shop.currency())
+    let worked_out: Vec<_> = offer::read_work(&fields, book, staff.shop.currency())
         .into_iter()
         .map(|(key, lines)| {
             let work = on_standing_terms(pair, lines);
             (key, work_out(pair, work, staff, queue))
         })
         .collect();
+    let scopes = worked_out
+        .iter()
+        .filter_map(|(key, outcome)| Some((*key, outcome.as_ref().ok()?)));
+    let margins = margins(costs.as_ref(), staff, scopes);
     let props = Compose {
         desk: staff.desk(flash),
         pair: id,
@@ -95,12 +102,24 @@ async fn compose_page(
         fields,
         errors,
         worked_out,
+        margins,
         ticket,
     };
     Ok(page::render(
         status,
         move || view! { <ComposePage props=props /> },
     ))
+}
+
+/// What each choice leaves the shop, if that is known and may be seen.
+fn margins<'a>(
+    costs: Option<&Costs>,
+    staff: &SignedIn,
+    scopes: impl Iterator<Item = (ChoiceKey, &'a Scope)>,
+) -> Vec<(ChoiceKey, Result<Margin, MoneyProblem>)> {
+    scopes
+        .filter_map(|(key, scope)| Some((key, costs?.margin(scope, &staff.shop.prices)?)))
+        .collect()
 }
 
 /// Keeps what was composed, with its pictures; prepares it for a look if that was asked.
@@ -114,7 +133,7 @@ pub(super) async fn save(
     let mut errors = keep_pictures(&app, &staff, id, &mut typed).await?;
     let mut conn = app.db.read().await?;
     let ticket = ticket_of(&mut conn, id).await?;
-    let services = pricebook::services(&mut conn).await?;
+    let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
@@ -299,8 +318,12 @@ async fn preview_page(
         return Ok(see_other(&paths::compose(id)));
     };
     let customer = customers::get(&mut conn, ticket.customer).await?;
+    let costs = pricebook::costs(&mut conn, staff).await?;
     drop(conn);
     let digest = sheet.digest()?;
+    let choices = sheet.offer().into_iter().flat_map(|offer| &offer.choices);
+    let scopes = choices.map(|choice| (choice.key, &choice.scope));
+    let margins = margins(costs.as_ref(), staff, scopes);
     let props = Preview {
         desk: staff.desk(flash),
         ticket: ticket.id,
@@ -314,6 +337,7 @@ async fn preview_page(
             withdrawn: None,
         },
         digest,
+        margins,
     };
     Ok(page::render(
         status,

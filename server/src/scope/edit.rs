@@ -45,8 +45,9 @@ async fn edit_page(
     (flash, fields, errors): (Option<Flash>, Fields, FormErrors<EditField>),
 ) -> AppResult<Response> {
     let mut conn = app.db.read().await?;
-    let services = pricebook::services(&mut conn).await?;
+    let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    let costs = pricebook::costs(&mut conn, staff).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
     let book = (services.as_slice(), pair.agreed().lines.as_slice());
@@ -56,6 +57,12 @@ async fn edit_page(
         terms: scope::read_terms(&fields, "", currency, &mut unread),
     };
     let worked_out = (!work.lines.is_empty()).then(|| work_out(pair, work, staff, queue));
+    let scope = worked_out
+        .as_ref()
+        .and_then(|outcome| outcome.as_ref().ok());
+    let margin = costs
+        .zip(scope)
+        .and_then(|(costs, scope)| costs.margin(scope, &staff.shop.prices));
     let props = EditScope {
         desk: staff.desk(flash),
         pair: id,
@@ -63,6 +70,7 @@ async fn edit_page(
         fields,
         errors,
         worked_out,
+        margin,
         ticket,
     };
     Ok(page::render(
@@ -81,7 +89,7 @@ pub(super) async fn save(
     staff.require(Permission::EditScope)?;
     let mut conn = app.db.read().await?;
     let ticket = ticket_of(&mut conn, id).await?;
-    let services = pricebook::services(&mut conn).await?;
+    let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;

@@ -102,9 +102,8 @@ pub(super) async fn set_up(
     let email = Email::parse("shop@example.invalid").map_err(unset)?;
     let shop = Shop::new(name, address, email);
     shop::store(&mut conn, &shop, app.now()).await?;
-    for service in pricebook::starter::services(shop.currency())? {
-        pricebook::put(&mut conn, &service).await?;
-    }
+    let stock = pricebook::starter::stock(shop.currency())?;
+    pricebook::stock(&mut conn, &stock).await?;
     conn.commit().await?;
     *app.setup
         .lock()

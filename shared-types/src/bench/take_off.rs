@@ -13,7 +13,7 @@ use super::heel::Heel;
 use super::insole::Insole;
 use super::length::Millimetres;
 use super::measure::{Measured, SeamChoice, StampedSize, Waste};
-use super::sheet::{inseam, outsole_seam};
+use super::sheet::seams;
 use super::sole::SoleFigures;
 use super::thread::{SeamFigures, Stitch};
 use super::welt::{WeltFigures, WeltRun};
@@ -159,8 +159,8 @@ pub enum Known {
     Size,
     /// The size is not known: worked out for a usual one.
     UsualSize,
-    /// Not measured: as is usual.
-    Usual,
+    /// The heels are not measured: as many lifts as is usual.
+    UsualHeel,
 }
 
 impl Known {
@@ -173,19 +173,19 @@ impl Known {
         matches!(self, Self::Fixed)
     }
 
-    /// What a reader should know of it.
+    /// What a reader should know of it, as a sentence.
     pub fn words(self) -> Option<String> {
         let words = match self {
             Self::Fixed => return None,
-            Self::Measured => "from what was measured on the pair".to_owned(),
-            Self::Size => "worked out from the size".to_owned(),
-            Self::UsualSize => {
-                format!(
-                    "no size is known, so it is worked out for {}",
-                    ShoeSize::USUAL
-                )
+            Self::Measured => "Quantities come from what was measured on the pair.".to_owned(),
+            Self::Size => "Quantities are worked out from the pair’s size.".to_owned(),
+            Self::UsualSize => format!(
+                "The pair’s size is not known, so quantities are worked out for {}.",
+                ShoeSize::USUAL
+            ),
+            Self::UsualHeel => {
+                "The heels are not measured yet, so a usual number of lifts is taken.".to_owned()
             }
-            Self::Usual => "not measured, so as is usual".to_owned(),
         };
         Some(words)
     }
@@ -311,17 +311,17 @@ impl TakeOffs {
             TakeOff::InseamsByHand => self.thread(&self.inseam(by_hand(SeamChoice::INSEAM))),
             TakeOff::OutsoleSeams => {
                 let choice = self.measured.outsole_seam.unwrap_or(SeamChoice::OUTSOLE);
-                self.thread(&outsole_seam(&self.measured, choice, sole))
+                self.thread(&seams::outsole(&self.measured, choice, sole))
             }
             TakeOff::OutsoleSeamsByHand => {
                 let choice = by_hand(SeamChoice::OUTSOLE);
-                self.thread(&outsole_seam(&self.measured, choice, sole))
+                self.thread(&seams::outsole(&self.measured, choice, sole))
             }
             TakeOff::Lifts => Taken {
                 known: if self.lifts.is_some() {
                     self.known
                 } else {
-                    Known::Usual
+                    Known::UsualHeel
                 },
                 ..self.taken(self.lifts.unwrap_or(USUAL_LIFTS))
             },
@@ -353,7 +353,7 @@ impl TakeOffs {
             WeltRun::AllRound => self.sole.insole_edge.input(),
             WeltRun::None | WeltRun::BreastToBreast => self.sole.breast_to_breast.input(),
         };
-        inseam(&self.measured, choice, way)
+        seams::inseam(&self.measured, choice, way)
     }
 
     /// A hand's thread wastes nothing but its ends, which are in it.
@@ -435,7 +435,7 @@ mod tests {
         assert_eq!(shown(TakeOff::Outsoles), "4.636");
         assert_eq!(shown(TakeOff::WeltHeelToHeel), "0.936");
         assert_eq!(pair.of(TakeOff::WeltHeelToHeel).ends.to_string(), "0.1");
-        assert_eq!(pair.of(TakeOff::Lifts).known, Known::Usual);
+        assert_eq!(pair.of(TakeOff::Lifts).known, Known::UsualHeel);
         assert_eq!(pair.of(TakeOff::Outsoles).known, Known::Measured);
     }
 

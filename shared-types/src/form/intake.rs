@@ -1,12 +1,13 @@
 //! The intake form: a customer, one or more pairs, and the work agreed at the counter.
 
+use crate::bench::take_off::TakeOffs;
 use crate::contact::{CustomerName, Email, Phone};
 use crate::digest::Digest;
 use crate::form::scope::{self, ScopeField};
 use crate::form::{Fields, FormErrors, Problem};
 use crate::id::{CustomerId, TicketId};
 use crate::money::Currency;
-use crate::pricebook::Service;
+use crate::pricebook::{Offered, Service};
 use crate::scope::Work;
 use crate::size::{ShoeSize, SizeSystem};
 use crate::text::{Line, Words};
@@ -184,22 +185,65 @@ pub fn pair_count(fields: &Fields) -> usize {
 }
 
 /// The work of each pair as far as it can be read, for the price while typing.
-pub fn read_work(fields: &Fields, services: &[Service], currency: Currency) -> Vec<Work> {
+pub fn read_work(fields: &Fields, services: &[Offered], currency: Currency) -> Vec<Work> {
     (0..pair_count(fields))
-        .map(|pair| {
-            let (mut errors, prefix) = (FormErrors::default(), work_prefix(pair));
-            Work {
-                lines: scope::read(fields, &prefix, (services, &[]), currency, &mut errors),
-                terms: scope::read_terms(fields, &prefix, currency, &mut errors),
-            }
-        })
+        .map(|pair| read_pair_work(fields, pair, services, currency, &mut FormErrors::default()))
         .collect()
+}
+
+/// What a pair takes, as far as its size and how it is built are typed.
+pub fn take_offs(fields: &Fields, pair: usize) -> TakeOffs {
+    let typed = |field: PairField| {
+        fields
+            .one(&IntakeField::Pair(pair, field).name())
+            .to_owned()
+    };
+    let size = read_size(&typed(PairField::SizeSystem), &typed(PairField::Size));
+    let construction = Construction::from_code(&typed(PairField::Construction));
+    TakeOffs::of_size(
+        size.ok().flatten(),
+        construction.unwrap_or(Construction::Unknown),
+    )
+}
+
+/// One pair's work; only what is picked is worked out for its size.
+fn read_pair_work(
+    fields: &Fields,
+    pair: usize,
+    services: &[Offered],
+    currency: Currency,
+    errors: &mut FormErrors<ScopeField>,
+) -> Work {
+    let prefix = work_prefix(pair);
+    let name = ScopeField::Service.name(&prefix);
+    let picked = services
+        .iter()
+        .filter(|service| fields.has(&name, &service.id.to_string()));
+    let mut picked = picked.peekable();
+    let services: Vec<Service> = if picked.peek().is_some() {
+        let takes = take_offs(fields, pair);
+        picked
+            .filter_map(|service| {
+                let service = service.for_pair(&takes);
+                errors.take(
+                    ScopeField::Service,
+                    service.map_err(|problem| Problem::Scope(problem.into())),
+                )
+            })
+            .collect()
+    } else {
+        Vec::new()
+    };
+    Work {
+        lines: scope::read(fields, &prefix, (&services, &[]), currency, errors),
+        terms: scope::read_terms(fields, &prefix, currency, errors),
+    }
 }
 
 /// Reads the whole form.
 pub fn read(
     fields: &Fields,
-    services: &[Service],
+    services: &[Offered],
     currency: Currency,
 ) -> Result<Intake, FormErrors<IntakeField>> {
     let mut errors = FormErrors::default();
@@ -251,7 +295,7 @@ fn read_bringer(fields: &Fields, errors: &mut FormErrors<IntakeField>) -> Option
 fn read_pair(
     fields: &Fields,
     pair: usize,
-    services: &[Service],
+    services: &[Offered],
     currency: Currency,
     errors: &mut FormErrors<IntakeField>,
 ) -> Option<IntakePair> {
@@ -278,13 +322,11 @@ fn read_pair(
         errors.add(at(PairField::CautionTold), Problem::CautionNotTold);
     }
     let mut work_errors = FormErrors::default();
-    let prefix = work_prefix(pair);
-    let lines = scope::read(fields, &prefix, (services, &[]), currency, &mut work_errors);
-    let terms = scope::read_terms(fields, &prefix, currency, &mut work_errors);
+    let work = read_pair_work(fields, pair, services, currency, &mut work_errors);
     for (field, problem) in work_errors.iter() {
         errors.add(at(PairField::Work(*field)), problem.clone());
     }
-    if lines.is_empty() && work_errors.is_empty() {
+    if work.lines.is_empty() && work_errors.is_empty() {
         errors.add(at(PairField::Work(ScopeField::Service)), Problem::NoWork);
     }
     let kept = at(PairField::KeptPhoto).name();
@@ -301,7 +343,7 @@ fn read_pair(
             },
             wrong: wrong?,
         },
-        work: Work { lines, terms },
+        work,
         photos: fields
             .all(&kept)
             .filter_map(|text| text.parse().ok())

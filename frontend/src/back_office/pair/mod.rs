@@ -7,7 +7,9 @@ pub mod offer;
 use leptos::prelude::*;
 use shared_types::contact::Customer;
 use shared_types::id::PairId;
+use shared_types::margin::Margin;
 use shared_types::moment::Moment;
+use shared_types::money::MoneyProblem;
 use shared_types::paths;
 use shared_types::scope::sheet::Matter;
 use shared_types::staff::Permission;
@@ -20,6 +22,7 @@ use self::offer::OfferBlock;
 use super::Names;
 use crate::document::{BackRoom, Desk, Room, ring};
 use crate::elements::journal::JournalEntry;
+use crate::elements::margin_table::MarginTable;
 use crate::elements::pair_words::{at_the_bench, begun, progress_of_pair, tag_words};
 use crate::elements::pictures::Photos;
 use crate::elements::price_table::PriceTable;
@@ -49,6 +52,8 @@ pub struct PairView {
     pub told_errors: shared_types::form::FormErrors<shared_types::form::offer::ToldField>,
     /// Whether an offer has been prepared and not sent yet.
     pub has_draft: bool,
+    /// What the agreed work leaves the shop, for its owner.
+    pub margin: Option<Result<Margin, MoneyProblem>>,
 }
 
 /// A pair for the bench: stage, hold, notes, offer, scope.
@@ -68,7 +73,8 @@ pub fn PairPage(props: PairView) -> impl IntoView {
     });
     let head = view! { <Head props=props.clone() pair=pair.clone() /> }.into_any();
     let word = view! { <FreshWord pair=pair.clone() desk=desk.clone() /> }.into_any();
-    let agreed = view! { <Agreed pair=pair.clone() desk=desk.clone() /> }.into_any();
+    let margin = props.margin.clone();
+    let agreed = view! { <Agreed pair=pair.clone() desk=desk.clone() margin /> }.into_any();
     let names = props.names;
     let sheet = bench_sheet(&desk, &pair, &names);
     let journal = view! { <Journal pair=pair.clone() desk=desk.clone() names /> }.into_any();
@@ -144,7 +150,8 @@ fn Head(props: PairView, pair: Pair) -> impl IntoView {
 }
 
 #[component]
-fn Agreed(pair: Pair, desk: Desk) -> impl IntoView {
+fn Agreed(pair: Pair, desk: Desk, margin: Option<Result<Margin, MoneyProblem>>) -> impl IntoView {
+    let margin = margin.map(|margin| view! { <MarginTable margin /> });
     let caption = format!(
         "Agreed, ready by {}",
         shared_types::moment::day_words(pair.promise())
@@ -169,6 +176,7 @@ fn Agreed(pair: Pair, desk: Desk) -> impl IntoView {
         <section>
             <h2>"What is agreed"</h2>
             <PriceTable scope=pair.agreed().clone() caption />
+            {margin}
             <p>{change}</p>
             <p><a href=paths::revisions(pair.id)>{revisions}</a></p>
         </section>
@@ -326,6 +334,7 @@ mod tests {
             told: Fields::default(),
             told_errors: FormErrors::default(),
             has_draft: false,
+            margin: None,
         }
     }
 

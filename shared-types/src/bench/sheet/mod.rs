@@ -3,7 +3,7 @@
 //! - [`sections`]: the figures in the order in which the bench needs them
 //! - `seams`: what inseam and outsole seam go through, and where they run
 
-mod seams;
+pub(super) mod seams;
 pub mod sections;
 
 use serde::Serialize;

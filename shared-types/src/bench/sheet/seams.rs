@@ -9,7 +9,11 @@ use crate::bench::thread::{Seam, SeamFigures, Stitch};
 use crate::bench::welt::WeltRun;
 
 /// Usual pitches, as stitches to the inch, and thicknesses: common practice.
-pub(super) fn inseam(measured: &Measured, choice: SeamChoice, length: Input) -> SeamFigures {
+pub(in crate::bench) fn inseam(
+    measured: &Measured,
+    choice: SeamChoice,
+    length: Input,
+) -> SeamFigures {
     let (per_inch, through) = match choice.stitch {
         Stitch::Chain | Stitch::Lock => (5.0, 6.0),
         Stitch::Hand => (4.0, 9.0),
@@ -24,7 +28,11 @@ pub(super) fn inseam(measured: &Measured, choice: SeamChoice, length: Input) -> 
 }
 
 /// A chain stitch goes through sole and insole, inside the rib's line; the others lie on the welt.
-pub(super) fn outsole(measured: &Measured, choice: SeamChoice, sole: &SoleFigures) -> SeamFigures {
+pub(in crate::bench) fn outsole(
+    measured: &Measured,
+    choice: SeamChoice,
+    sole: &SoleFigures,
+) -> SeamFigures {
     let all_round = measured.welt == WeltRun::AllRound;
     let outside = measured.given(Field::StitchLine);
     let (per_inch, distance) = match choice.stitch {

@@ -1,12 +1,15 @@
 //! The price book of a new shop: services to begin with, whose minutes and prices are invented and
 //! plausible; the owner sets them anew.
 
+mod supplies;
+
 use anyhow::Context as _;
 use shared_types::minutes::Minutes;
 use shared_types::money::{Currency, Money};
-use shared_types::pricebook::Service;
+use shared_types::pricebook::BookEntry;
 use shared_types::scope::rules::shipped;
 use shared_types::stage::Stage::{self, Finishing, Heeling, Soling, Structure, Teardown};
+use shared_types::supply::kept::Supply;
 use shared_types::text::{Line, Words};
 
 /// One row: its number, which never changes hands, where and how long, and what it is called.
@@ -38,7 +41,8 @@ const fn row(
     }
 }
 
-/// Bench minutes, clock minutes of rest after them, and material for a pair in minor units.
+/// Bench minutes, clock minutes of rest after them, and in minor units the material for a pair that
+/// no supply stands for.
 const ROWS: [Row; 41] = [
     row(
         1,
@@ -73,7 +77,7 @@ const ROWS: [Row; 41] = [
     row(
         5,
         Structure,
-        (320, 1440, 3800),
+        (320, 1440, 200),
         "Leather insole sewn by hand",
         "A thick leather insole with its own carved ridge takes the place of the glued one. The \
          strongest base there is, and the most work.",
@@ -88,7 +92,7 @@ const ROWS: [Row; 41] = [
     row(
         7,
         Structure,
-        (130, 720, 2200),
+        (130, 720, 150),
         "New insole",
         "The base on which foot and shoe stand is made anew. The shoe comes apart further for it.",
     ),
@@ -103,7 +107,7 @@ const ROWS: [Row; 41] = [
     row(
         9,
         Structure,
-        (150, 0, 1850),
+        (150, 0, 0),
         "New leather welt, heel to heel",
         "A new strip of leather round the front of the shoe, sewn by hand at the bench. The sole is \
          sewn to it, and so is the next one.",
@@ -111,91 +115,91 @@ const ROWS: [Row; 41] = [
     row(
         10,
         Structure,
-        (130, 0, 900),
+        (130, 0, 0),
         "New synthetic welt, heel to heel",
         "The same strip in a moulded material: it costs less and may split again after some years.",
     ),
     row(
         11,
         Structure,
-        (200, 0, 2400),
+        (200, 0, 0),
         "New leather welt, all round",
         "A new strip of leather round the whole shoe, heel included, sewn by hand.",
     ),
     row(
         12,
         Structure,
-        (18, 0, 700),
+        (18, 0, 0),
         "New shanks",
         "The stiff spring under the arch. A rusted or broken one lets the shoe sag and squeak.",
     ),
     row(
         13,
         Structure,
-        (12, 0, 350),
+        (12, 0, 0),
         "Shank covers",
         "Leather over the spring under the arch, so that it neither squeaks nor prints through.",
     ),
     row(
         14,
         Structure,
-        (20, 0, 500),
+        (20, 0, 0),
         "Cork filler",
         "Fresh cork fills the hollow under the foot, so that the new sole lies flat.",
     ),
     row(
         15,
         Soling,
-        (30, 120, 1600),
+        (30, 120, 0),
         "Midsoles",
         "A layer between the shoe and its sole, for thickness and warmth.",
     ),
     row(
         16,
         Soling,
-        (70, 720, 3800),
+        (70, 720, 0),
         "Leather soles",
         "New soles of tanned leather from toe to heel.",
     ),
     row(
         17,
         Soling,
-        (60, 720, 3400),
+        (60, 720, 0),
         "Rubber soles",
         "New rubber soles from toe to heel, for wet and rough ground.",
     ),
     row(
         18,
         Soling,
-        (65, 720, 4200),
+        (65, 720, 0),
         "Rubber soles with deep lugs",
         "Thick rubber soles with a coarse tread from toe to heel.",
     ),
     row(
         19,
         Soling,
-        (45, 720, 1900),
+        (45, 720, 0),
         "Half soles",
         "New soles from the toe to the arch; the rest of the sole stays.",
     ),
     row(
         20,
         Soling,
-        (20, 120, 1100),
+        (20, 120, 0),
         "Thin rubber over the soles",
         "A thin rubber sheet under the front keeps wet and wear from the sole.",
     ),
     row(
         21,
         Soling,
-        (35, 0, 400),
+        (35, 0, 50),
         "Soles stitched",
         "The soles are sewn to the welt with two waxed threads.",
     ),
     row(
         22,
         Soling,
-        (240, 0, 600),
+        (240, 0, 50),
         "Soles stitched by hand",
         "The soles are sewn on with awl and two threads, stitch for stitch, where a machine can't \
          reach.",
@@ -203,28 +207,28 @@ const ROWS: [Row; 41] = [
     row(
         23,
         Heeling,
-        (15, 0, 850),
+        (15, 0, 0),
         "Top lifts",
         "The ground layer of the heel, which takes the wear.",
     ),
     row(
         24,
         Heeling,
-        (35, 60, 900),
+        (35, 60, 0),
         "Heel bases of fibreboard",
         "The body of the heel from pressed fibre. It costs less than leather and dislikes the wet.",
     ),
     row(
         25,
         Heeling,
-        (60, 60, 2100),
+        (60, 60, 100),
         "Heel bases of stacked leather",
         "The body of the heel built from layers of leather. Each layer can be renewed by itself.",
     ),
     row(
         26,
         Heeling,
-        (40, 60, 1650),
+        (40, 60, 0),
         "Heel blocks of rubber",
         "The body of the heel in one piece of rubber: sturdy and plain.",
     ),
@@ -274,7 +278,7 @@ const ROWS: [Row; 41] = [
     row(
         33,
         Finishing,
-        (70, 0, 1400),
+        (70, 0, 0),
         "New zip",
         "The old zip is cut out and a new one sewn in along the same line.",
     ),
@@ -332,22 +336,37 @@ const ROWS: [Row; 41] = [
     row(
         41,
         Soling,
-        (75, 720, 4200),
+        (75, 720, 0),
         "New unit soles",
         "A moulded sole is replaced as a whole. The new one may look a little different.",
     ),
 ];
 
-/// The services, with their materials in this currency.
-pub(crate) fn services(currency: Currency) -> anyhow::Result<Vec<Service>> {
-    ROWS.iter()
-        .map(|row| row.service(currency).with_context(|| row.title))
-        .collect()
+/// What a new shop begins with.
+pub(crate) struct Stock {
+    /// Supplies.
+    pub(crate) supplies: Vec<Supply>,
+    /// Services that use them.
+    pub(crate) services: Vec<BookEntry>,
+    /// What an hour at the bench costs, if that is known.
+    pub(crate) bench_hour: Option<Money>,
+}
+
+/// Supplies and services, with costs and materials in this currency.
+pub(crate) fn stock(currency: Currency) -> anyhow::Result<Stock> {
+    let services = ROWS
+        .iter()
+        .map(|row| row.service(currency).with_context(|| row.title));
+    Ok(Stock {
+        supplies: supplies::supplies(currency)?,
+        services: services.collect::<anyhow::Result<_>>()?,
+        bench_hour: None,
+    })
 }
 
 impl Row {
-    fn service(&self, currency: Currency) -> anyhow::Result<Service> {
-        Ok(Service {
+    fn service(&self, currency: Currency) -> anyhow::Result<BookEntry> {
+        Ok(BookEntry {
             id: shipped::service(self.number),
             title: Line::parse(self.title)?,
             about: Words::parse_optional(self.about)?,
@@ -355,6 +374,8 @@ impl Row {
             minutes: Minutes::new(self.minutes),
             rest: Minutes::new(self.rest),
             material: Money::new(self.material, currency)?,
+            uses: supplies::uses_of(self.number),
+            set_price: None,
         })
     }
 }
@@ -367,7 +388,7 @@ mod tests {
 
     #[test]
     fn every_service_that_a_rule_names_is_in_the_book() {
-        let services = services(Currency::USD).unwrap();
+        let services = stock(Currency::USD).unwrap().services;
         let known: BTreeSet<_> = services.iter().map(|service| service.id).collect();
         let rules = shipped::rules();
         for (id, rule) in &rules.rules {
@@ -382,7 +403,7 @@ mod tests {
 
     #[test]
     fn every_row_is_a_service_of_its_own() {
-        let services = services(Currency::USD).unwrap();
+        let services = stock(Currency::USD).unwrap().services;
         let ids: BTreeSet<_> = services.iter().map(|service| service.id).collect();
         let titles: BTreeSet<_> = services.iter().map(|service| &service.title).collect();
         assert_eq!((ids.len(), titles.len()), (ROWS.len(), ROWS.len()));
