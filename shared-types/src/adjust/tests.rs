@@ -92,6 +92,8 @@ fn work(minutes: u32, material: i64) -> ScopeLine {
         minutes: Minutes::new(minutes),
         rest: Minutes::ZERO,
         material: usd(material),
+        uses: Vec::new(),
+        set_price: None,
     }
 }
 
