@@ -23,7 +23,7 @@ const BENCH: &[Role] = &[Role::Owner, Role::Bench];
 const OWNER: &[Role] = &[Role::Owner];
 
 /// Each pattern with its methods and who may use it; the door itself is open.
-const ADDRESSES: [(&str, &str, &[Role]); 41] = [
+const ADDRESSES: [(&str, &str, &[Role]); 46] = [
     ("GET", paths::TODAY, ALL),
     ("GET", paths::BENCH, ALL),
     ("GET", paths::FIND, ALL),
@@ -61,6 +61,11 @@ const ADDRESSES: [(&str, &str, &[Role]); 41] = [
     ("POST", paths::PRICES, OWNER),
     ("GET", paths::SERVICE, OWNER),
     ("POST", paths::SERVICE, OWNER),
+    ("GET", paths::SUPPLIES, OWNER),
+    ("POST", paths::SUPPLIES, OWNER),
+    ("GET", paths::SUPPLY, OWNER),
+    ("POST", paths::SUPPLY, OWNER),
+    ("POST", paths::BENCH_HOUR, OWNER),
     ("GET", paths::SETTINGS, OWNER),
     ("POST", paths::SETTINGS, OWNER),
     ("GET", paths::PEOPLE, OWNER),
@@ -80,6 +85,11 @@ const DOOR: [&str; 2] = [paths::SIGN_IN, paths::SIGN_OUT];
 async fn filled(app: &TestApp, ticket: &Taken, pattern: &str) -> Result<String> {
     let id = match pattern {
         paths::SERVICE => app.book.values().next().cloned().unwrap_or_default(),
+        paths::SUPPLY => app
+            .owner
+            .get(&paths::supplies())
+            .await?
+            .after(&paths::supply(""))?,
         paths::LETTER | paths::RETRY_LETTER => app
             .owner
             .get(&paths::letters())

@@ -205,6 +205,8 @@ impl TestApp {
             "select count(*) from customer",
             "select count(*) from portal_link where revoked_at is null",
             "select count(*) from service where retired_at is null",
+            "select count(*) from supply where retired_at is null",
+            "select count(*) from shop_cost",
             "select count(*) from staff where disabled_at is null",
             "select changed_at from shop",
         ] {

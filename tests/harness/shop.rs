@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 use anyhow::{Context as _, Result};
 use shared_types::contact::{Email, Phone};
 use shared_types::form::people::PersonField;
-use shared_types::form::settings::{ServiceField, fields_of};
+use shared_types::form::service::ServiceField;
+use shared_types::form::settings::fields_of;
 use shared_types::minutes::Minutes;
 use shared_types::moment::Zone;
 use shared_types::money::{Currency, Money};
@@ -100,11 +101,11 @@ pub(crate) fn service_form(
     (title, stage, minutes, rest, material): (&str, Stage, &str, &str, &str),
 ) -> Form {
     Form::new()
-        .with(ServiceField::Title.name(), title)
-        .with(ServiceField::Stage.name(), stage.code())
-        .with(ServiceField::Minutes.name(), minutes)
-        .with(ServiceField::Rest.name(), rest)
-        .with(ServiceField::Material.name(), material)
+        .with(&ServiceField::Title.name(), title)
+        .with(&ServiceField::Stage.name(), stage.code())
+        .with(&ServiceField::Minutes.name(), minutes)
+        .with(&ServiceField::Rest.name(), rest)
+        .with(&ServiceField::Material.name(), material)
 }
 
 /// Finds each service's id on the owner's page of prices.
