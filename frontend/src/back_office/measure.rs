@@ -141,7 +141,7 @@ fn form(props: &Measure, pair: &Pair) -> AnyView {
             <span class="unbroken">"9 iron"</span> ", " <span class="unbroken">"3/16 in"</span> "."
         </p>
         <ToPutRight count=props.errors.iter().count() />
-        <form class="form-rows measure" method="post" action=paths::measure(pair.id)>
+        <form class="form-rows measure-form" method="post" action=paths::measure(pair.id)>
             <input type="hidden" name=MeasureField::Seen.name() value=props.typed(MeasureField::Seen) />
             {groups}
             <div class="acts">
@@ -321,7 +321,10 @@ fn or_known<C: Coded>(known: C) -> Vec<(String, String)> {
     let words = codes
         .find(|(one, ..)| *one == known)
         .map_or("", |(_, _, words)| *words);
-    let first = (String::new(), format!("As it is known: {}", lower(words)));
+    let first = (
+        String::new(),
+        format!("As built and agreed: {}", lower(words)),
+    );
     [first].into_iter().chain(of_all::<C>()).collect()
 }
 

@@ -9,6 +9,7 @@ use shared_types::bench::take_off::TakeOffs;
 use shared_types::contact::{CustomerName, Email, Phone};
 use shared_types::digest::Digest;
 use shared_types::form::intake::{Bringer, Intake, IntakePair};
+use shared_types::form::measure;
 use shared_types::id::{CustomerId, NoteId, StaffId, TicketId};
 use shared_types::moment::Moment;
 use shared_types::money::Money;
@@ -183,7 +184,9 @@ impl Hands {
             Act::Told(..) | Act::Pay(..) | Act::HandOver | Act::Note(Audience::Reply, ..) => {
                 Actor::Staff(self.counter)
             }
-            Act::Move(_) | Act::Hold(_) | Act::Start | Act::Note(..) => Actor::Staff(self.bench),
+            Act::Move(_) | Act::Hold(_) | Act::Start | Act::Measure(_) | Act::Note(..) => {
+                Actor::Staff(self.bench)
+            }
         }
     }
 
@@ -198,6 +201,7 @@ impl Hands {
             Act::Move(to) => ticket.move_stage(pair.id, to)?,
             Act::Hold(hold) => ticket.set_hold(pair.id, hold)?,
             Act::Start => ticket.start_work(pair.id)?,
+            Act::Measure(typed) => measure(ticket, pair, typed)?,
             Act::Note(audience, words, _) => {
                 let note = NewNote {
                     id: NoteId::from_bytes(new_id(now)),
@@ -382,6 +386,7 @@ fn shots(act: &Act) -> &'static [Shot] {
         Act::Move(_)
         | Act::Hold(_)
         | Act::Start
+        | Act::Measure(_)
         | Act::Word(_)
         | Act::TakeBack
         | Act::Told(..)
@@ -419,6 +424,22 @@ fn told(customer: Person, given: Given) -> anyhow::Result<Via> {
         given,
         said_by: Line::parse(&format!("{}, {}", customer.name, customer.phone))?,
     })
+}
+
+/// What the bench typed, taken as the form would take it.
+fn measure(
+    ticket: &Ticket,
+    pair: &Pair,
+    typed: &[(&'static str, &'static str)],
+) -> anyhow::Result<Event> {
+    let fields = typed
+        .iter()
+        .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()));
+    let read = measure::read(&fields.collect(), &pair.about, &pair.agreed().lines);
+    let measurements = read.map_err(|errors| anyhow::anyhow!("{errors:?}"))?;
+    let seen = pair.measured.as_ref().map(|taken| taken.at);
+    let event = ticket.measure(pair.id, measurements, seen)?;
+    event.context("measured before")
 }
 
 fn give_word(

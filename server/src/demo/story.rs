@@ -102,6 +102,8 @@ pub(super) enum Act {
     Start,
     /// A journal entry.
     Note(Audience, &'static str, &'static [Shot]),
+    /// The bench measures the pair: what it types into the form, by the names of its fields.
+    Measure(&'static [(&'static str, &'static str)]),
     /// Added scope is offered.
     Offer(&'static Choices),
     /// The customer answers on their page, with the caution ticked if there is one.

@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::field::Field;
 use super::insole::Insole;
 use super::length::{LengthUnit, Millimetres, Reading, plain};
-use super::measure::Measured;
+use super::measure::{Measured, Stand};
 
 /// A question about one field.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -193,8 +193,11 @@ fn widths(measured: &Measured) -> Vec<Doubt> {
     found
 }
 
-/// The old heel, measured whole, against its parts.
+/// The old heel, measured whole, against its parts; a lift on prescription is no part of either.
 fn top_lift_against_sole(measured: &Measured) -> Vec<Doubt> {
+    if measured.stand == Stand::Prescribed {
+        return Vec::new();
+    }
     let (Some(base), Some(top)) = (
         measured.length(Field::OldHeelBase),
         measured.length(Field::OldTopLift),
@@ -293,6 +296,11 @@ mod tests {
             (Field::RightHeel, "30"),
         ]);
         assert_eq!(doubted(&pair), [Field::InsoleHeel, Field::LeftHeel]);
+        let lifted = Measured {
+            stand: Stand::Prescribed,
+            ..pair
+        };
+        assert_eq!(doubted(&lifted), [Field::InsoleHeel]);
     }
 
     #[test]

@@ -184,7 +184,7 @@ pub struct Figure {
 }
 
 impl Figure {
-    /// Number, tolerance and unit: `470.7 ± 9.6 mm`.
+    /// Number, tolerance and unit: `471 ± 10 mm`.
     pub fn amount(&self) -> String {
         amount(self.value, self.within, self.unit)
     }
@@ -251,9 +251,22 @@ impl Recipe {
     }
 }
 
+/// A number with its tolerance: no finer than what the tolerance leaves to see.
 fn amount(value: f64, within: f64, unit: Unit) -> String {
-    let number = unit.number(value);
-    let tolerance = unit.number(within);
+    let is_coarse = match unit {
+        Unit::Millimetre | Unit::SquareCentimetre | Unit::CubicCentimetre | Unit::Degree => {
+            within >= 2.0
+        }
+        Unit::Count | Unit::Ratio | Unit::Metre | Unit::Gram | Unit::Tex => false,
+    };
+    let shown = |number: f64| {
+        if is_coarse {
+            plain(number.round())
+        } else {
+            unit.number(number)
+        }
+    };
+    let (number, tolerance) = (shown(value).replace('-', "−"), shown(within));
     let suffix = unit.suffix();
     if tolerance == unit.number(0.0) {
         format!("{number}{suffix}")
@@ -295,6 +308,8 @@ mod tests {
         assert_eq!(figure.amount(), "10 mm");
         let figure = RECIPE.of([known(10.0, 0.26)], |[a]| a);
         assert_eq!(figure.amount(), "10 ± 0.3 mm");
+        let figure = RECIPE.of([known(582.6, 10.8)], |[a]| a);
+        assert_eq!(figure.amount(), "583 ± 11 mm");
         assert_eq!(amount(-0.01, 0.0, Unit::Millimetre), "0 mm");
     }
 }

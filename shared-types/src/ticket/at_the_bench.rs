@@ -46,7 +46,7 @@ impl fmt::Display for Assumption {
             Self::StitchDownToTheBreast => {
                 "Stitch-down: the seam is taken from heel breast to heel breast. If it goes all round, say so under Welt."
             }
-            Self::LeatherSole => "No new sole is agreed: leather is assumed.",
+            Self::LeatherSole => "What is agreed does not say what the new sole is of: leather is assumed.",
             Self::SewnAsBuilt => {
                 "What is agreed does not say how the soles are sewn: as the pair was built is assumed."
             }

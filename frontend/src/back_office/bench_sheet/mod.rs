@@ -8,6 +8,7 @@ use leptos::prelude::*;
 use shared_types::bench::cautions::{Caution, Step, cautions};
 use shared_types::bench::drawing::plan::plan;
 use shared_types::bench::drawing::side::side_view;
+use shared_types::bench::field::asked::Group;
 use shared_types::bench::heel::Heel;
 use shared_types::bench::sheet::sections::{Section, Topic};
 use shared_types::bench::sheet::{BenchSheet, SheetProblem};
@@ -183,31 +184,33 @@ fn sheet_body(known: &AtTheBench, sheet: &BenchSheet) -> AnyView {
         }
     });
     view! {
-        {look_first(sheet)}
+        {look_first(known, sheet)}
         {drawings(known, sheet)}
         <p class="bench-tolerance">"±: nineteen times of twenty the truth is no further off. Open a figure to see how it came about."</p>
-        {parts}
-        {estimated}
-        {thicknesses(sheet)}
-        {sizes(sheet)}
+        <div class="bench-parts">
+            {parts}
+            {estimated}
+            {thicknesses(sheet)}
+            {sizes(sheet)}
+        </div>
     }
     .into_any()
 }
 
 /// What does not fit, what is missing, and what should be looked at again.
-fn look_first(sheet: &BenchSheet) -> AnyView {
+fn look_first(known: &AtTheBench, sheet: &BenchSheet) -> AnyView {
     let misfits = sheet.heel.misfits().iter().map(ToString::to_string);
     let doubts = sheet.doubts.iter().map(|doubt| doubt.words.clone());
     let missing = match &sheet.heel {
         Heel::Worked(_) => None,
         Heel::Missing(fields) => {
             let labels: Vec<_> = fields.iter().map(|field| field.label()).collect();
-            Some(format!("The heel is not worked out yet. Measure {}.", labels.join(", ")))
+            Some(format!(
+                "The heel is not worked out yet. Measure {}.",
+                labels.join(", ")
+            ))
         }
-        Heel::Prescribed => Some(
-            "Left and right differ on a clinician’s written prescription: rebuild each shoe like for like, to the written heights. No height is worked out here, and none is advised."
-                .to_owned(),
-        ),
+        Heel::Prescribed => Some(like_for_like(known)),
     };
     let lines: Vec<_> = misfits
         .chain(doubts)
@@ -224,6 +227,28 @@ fn look_first(sheet: &BenchSheet) -> AnyView {
         </section>
     }
     .into_any()
+}
+
+/// What is said of a pair whose shoes differ on prescription: as they came, and nothing else.
+fn like_for_like(known: &AtTheBench) -> String {
+    let came: Vec<_> = Group::Heels
+        .fields()
+        .chain(Group::OldParts.fields())
+        .filter_map(|field| {
+            Some(format!(
+                "{} {}",
+                field.label(),
+                known.measured.length(field)?
+            ))
+        })
+        .collect();
+    let came = match came.as_slice() {
+        [] => String::new(),
+        came => format!(" They came with {}.", came.join(", ")),
+    };
+    format!(
+        "Left and right differ on a clinician’s written prescription: rebuild each shoe like for like, to the written heights. No height is worked out here, and none is advised.{came}"
+    )
 }
 
 fn drawings(known: &AtTheBench, sheet: &BenchSheet) -> AnyView {

@@ -12,7 +12,7 @@ use shared_types::bench::sheet::sections::{Section, Topic};
 use shared_types::paths;
 use shared_types::ticket::{AtTheBench, Pair, Rating};
 
-use super::{BenchSheetView, SCALE};
+use super::{BenchSheetView, SCALE, like_for_like};
 use crate::document::Document;
 use crate::elements::pair_words::{begun, tag_words};
 use crate::elements::when::{Day, When};
@@ -72,7 +72,7 @@ fn front(props: &BenchSheetView, pair: &Pair, known: &AtTheBench, sheet: &BenchS
     view! {
         <article class="bench-paper" aria-label=format!("Bench sheet {tag}, front")>
             {head(props, pair)}
-            {first(pair, sheet)}
+            {first(pair, known, sheet)}
             <div class="bench-glance">{sections}</div>
             {side}
         </article>
@@ -106,17 +106,14 @@ fn safety(pair: &Pair) -> Option<String> {
 }
 
 /// What must be seen before a knife is taken.
-fn first(pair: &Pair, sheet: &BenchSheet) -> AnyView {
+fn first(pair: &Pair, known: &AtTheBench, sheet: &BenchSheet) -> AnyView {
     let heel = match &sheet.heel {
         Heel::Worked(_) => None,
         Heel::Missing(fields) => {
             let labels: Vec<_> = fields.iter().map(|field| field.label()).collect();
             Some(format!("Heel: still to measure {}.", labels.join(", ")))
         }
-        Heel::Prescribed => Some(
-            "Left and right differ on prescription: like for like, to the written heights."
-                .to_owned(),
-        ),
+        Heel::Prescribed => Some(like_for_like(known)),
     };
     let misfits = sheet.heel.misfits().iter().map(ToString::to_string);
     let doubts = sheet.doubts.iter().map(|doubt| doubt.words.clone());

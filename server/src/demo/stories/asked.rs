@@ -60,11 +60,35 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                 0,
                 Act::Note(
                     Shop,
-                    "Measured: forepart 104 mm, heel seat 68 mm, welt 1.14 m for the pair. Rib loose \
+                    "Measured: ball 95 mm, heel seat 68 mm, welt 1.17 m for the pair. Rib loose \
                  for 60 mm left inside, 25 mm right. Shanks firm, insoles sound. Heel 30 mm at the \
                  breast with the old top lift.",
                     &[Shot::LooseRib],
                 ),
+            ),
+            Step(
+                Day(2, 52),
+                0,
+                Act::Measure(&[
+                    ("insole-length", "293"),
+                    ("insole-ball", "95"),
+                    ("insole-heel", "68"),
+                    ("outsole-length", "309"),
+                    ("old-sole", "rubber"),
+                    ("old-sole-at-ball", "4.5"),
+                    ("old-sole-at-seat", "5"),
+                    ("old-heel-base", "23"),
+                    ("old-top-lift", "7"),
+                    ("new-sole-at-ball", "6"),
+                    ("new-sole-at-seat", "6"),
+                    ("new-top-lift", "7"),
+                    ("last-pitch", "30"),
+                    ("left-heel", "28.5"),
+                    ("right-heel", "29"),
+                    ("sole-edge", "8"),
+                    ("outsole-pitch", "7"),
+                    ("filler-depth", "4"),
+                ]),
             ),
             Step(Day(1, 30), 0, Act::Offer(&SPLIT_WELT_CHOICES)),
             Step(
@@ -124,6 +148,20 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                  undamaged.",
                     &[],
                 ),
+            ),
+            Step(
+                Day(5, 35),
+                0,
+                Act::Measure(&[
+                    ("insole-length", "290"),
+                    ("insole-ball", "96"),
+                    ("outsole-length", "308"),
+                    ("old-sole", "lug"),
+                    ("sole-edge", "9"),
+                    ("outsole-pitch", "6"),
+                    ("new-sole-at-ball", "10"),
+                    ("new-sole-at-seat", "10"),
+                ]),
             ),
             Step(Day(4, 60), 0, Act::Offer(&MIDSOLE_CHOICES)),
             Step(Day(3, 40), 0, Act::Word(Word::Accept(ChoiceKey::A))),

@@ -18,7 +18,7 @@ use self::misfit::{Misfit, off, uneven};
 use self::shape::HeelShape;
 use self::stance::{Case, LEVEL, Parts, Stance};
 use super::field::Field;
-use super::figure::{Figure, Input, Recipe, Source, Unit};
+use super::figure::{Figure, Input, Origin, Recipe, Source, Unit};
 use super::length::Millimetres;
 use super::measure::{Measured, Stand};
 
@@ -67,6 +67,8 @@ pub struct HeelFigures {
     pub pitch: Input,
     /// The height of the new heel base.
     pub base: Figure,
+    /// How much higher it is than the old one, if that was measured.
+    pub against_old: Option<Figure>,
     /// How many lifts make it.
     pub lifts: Figure,
     /// What comes off them.
@@ -149,6 +151,24 @@ impl OldParts {
             top_lift: Millimetres(top_lift.value),
         };
         Some(Self { parts, pitch })
+    }
+
+    /// How much higher a new base is than the old one.
+    fn against(&self, base: &Figure) -> Figure {
+        let old = Input {
+            label: Field::OldHeelBase.label(),
+            value: self.parts.base.0,
+            within: Field::OldHeelBase.tolerance().0,
+            unit: Unit::Millimetre,
+            origin: Origin::Measured,
+        };
+        Recipe {
+            label: "Against the old heel base",
+            unit: Unit::Millimetre,
+            formula: "new heel base − old heel base: what keeps the pitch where soles and top lifts change",
+            source: LEVEL,
+        }
+        .of([base.input(), old], |[new, old]| new - old)
     }
 }
 
@@ -271,6 +291,7 @@ impl HeelFigures {
         misfits.extend(uneven(measured));
         Self {
             pitch: new.pitch,
+            against_old: old.map(|old| old.against(&base)),
             base,
             lifts: lifts.count,
             trim: lifts.trim,

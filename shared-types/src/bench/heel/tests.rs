@@ -220,3 +220,24 @@ proptest! {
         }
     }
 }
+
+/// The demo's thick sole, by hand: 4 mm more under the ball and 6 mm more under the top lift leave a
+/// base that is 2 mm lower, and the pitch stays.
+#[test]
+fn a_thicker_sole_and_top_lift_shorten_the_base_and_keep_the_pitch() {
+    let heel = heel(&[
+        (Field::OldSoleAtBall, 5.0),
+        (Field::OldSoleAtSeat, 5.0),
+        (Field::OldHeelBase, 24.0),
+        (Field::OldTopLift, 6.0),
+        (Field::NewSoleAtBall, 9.0),
+        (Field::NewSoleAtSeat, 5.0),
+        (Field::NewTopLift, 12.0),
+    ]);
+    let against = heel.against_old.as_ref().unwrap();
+    near(against.value, -2.0, 1e-9);
+    // Eight thicknesses, each within 0.3 mm: 0.3 × √8 = 0.85.
+    near(against.within, 0.848_528, 1e-6);
+    assert_eq!(against.amount(), "−2 ± 0.8 mm");
+    near(heel.stance(Case::AsBuilt).unwrap().change.value, 0.0, 1e-9);
+}

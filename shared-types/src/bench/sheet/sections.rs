@@ -168,15 +168,16 @@ impl BenchSheet {
         let mut sections = Vec::new();
         if let Heel::Worked(heel) = &self.heel {
             let shape = &heel.shape;
-            let figures = vec![
-                &heel.base,
+            let mut figures = vec![&heel.base];
+            figures.extend(&heel.against_old);
+            figures.extend([
                 &heel.lifts,
                 &heel.trim,
                 &shape.base_at_back,
                 &shape.base_at_breast,
                 &shape.back_angle,
                 &shape.breast_angle,
-            ];
+            ]);
             sections.push(section(Topic::Heel, "Heel", figures));
             if let Some(built) = heel.stance(Case::AsBuilt) {
                 let figures = vec![&built.pitch, &built.change, &built.toe_rise];
@@ -214,8 +215,9 @@ impl HeelFigures {
     /// The figures of the base and its cut.
     pub fn figures(&self) -> Vec<&Figure> {
         let shape = &self.shape;
-        vec![
-            &self.base,
+        let mut figures = vec![&self.base];
+        figures.extend(&self.against_old);
+        figures.extend([
             &self.lifts,
             &self.trim,
             &shape.seat_slope,
@@ -226,7 +228,8 @@ impl HeelFigures {
             &shape.back_set,
             &shape.breast_set,
             &shape.top_lift_length,
-        ]
+        ]);
+        figures
     }
 }
 
