@@ -1,5 +1,6 @@
 //! What the people of the shop do and see, and what they are kept from.
 
+mod bench_sheet;
 mod costs;
 mod door;
 mod origin;
