@@ -57,67 +57,25 @@ pub struct Section<'sheet> {
     pub figures: Vec<&'sheet Figure>,
 }
 
+impl<'sheet> Section<'sheet> {
+    fn new(topic: Topic, title: impl Into<String>, figures: Vec<&'sheet Figure>) -> Self {
+        Self {
+            topic,
+            title: title.into(),
+            figures,
+        }
+    }
+}
+
 impl BenchSheet {
     /// The figures in the order in which the bench needs them.
-    pub fn sections<'sheet>(&'sheet self) -> Vec<Section<'sheet>> {
-        let sole = &self.sole;
-        let mut sections = Vec::new();
-        let mut section = |topic: Topic, title: String, figures: Vec<&'sheet Figure>| {
-            if !figures.is_empty() {
-                sections.push(Section {
-                    topic,
-                    title,
-                    figures,
-                });
-            }
-        };
-        section(
-            Topic::Estimates,
-            "Estimated from the size".to_owned(),
-            sole.estimates.iter().collect(),
-        );
-        section(
-            Topic::Sole,
-            "Sole".to_owned(),
-            vec![
-                &sole.insole_area,
-                &sole.insole_edge,
-                &sole.breast_to_breast,
-                &sole.outsole_area,
-                &sole.outsole_edge,
-                &sole.half_sole_area,
-                &sole.leather_for_pair,
-                &sole.cement_for_pair,
-            ],
-        );
-        if let Some(welt) = &self.welt {
-            let left_alone = if self.inseam.is_some() {
-                ""
-            } else {
-                ", if it is renewed"
-            };
-            section(
-                Topic::Welt,
-                format!("Welt: {}{left_alone}", welt.run.label()),
-                vec![&welt.strip, &welt.strip_for_pair],
-            );
-        }
-        for (topic, name, seam) in [
-            (Topic::Inseam, "Inseam", &self.inseam),
-            (Topic::OutsoleSeam, "Outsole seam", &self.outsole_seam),
-        ] {
-            if let Some(seam) = seam {
-                section(
-                    topic,
-                    format!("{name}: {}", seam.stitch.label()),
-                    seam.figures(),
-                );
-            }
-        }
+    pub fn sections(&self) -> Vec<Section<'_>> {
         let filler = &self.filler;
-        section(
+        let mut sections = self.of_sole();
+        sections.extend(self.of_welt_and_seams());
+        sections.push(Section::new(
             Topic::Filler,
-            "Filler".to_owned(),
+            "Filler",
             vec![
                 &filler.hollow,
                 &filler.volume,
@@ -125,34 +83,78 @@ impl BenchSheet {
                 &filler.sanded_off,
                 &filler.sheet_for_pair,
             ],
-        );
-        section(
+        ));
+        sections.push(Section::new(
             Topic::Shank,
-            "Shank".to_owned(),
+            "Shank",
             vec![&self.shank.length, &self.shank.cover],
-        );
+        ));
+        sections.extend(self.of_heel());
+        sections.retain(|section| !section.figures.is_empty());
+        sections
+    }
+
+    fn of_sole(&self) -> Vec<Section<'_>> {
+        let sole = &self.sole;
+        let estimates = sole.estimates.iter().collect();
+        let figures = vec![
+            &sole.insole_area,
+            &sole.insole_edge,
+            &sole.breast_to_breast,
+            &sole.outsole_area,
+            &sole.outsole_edge,
+            &sole.half_sole_area,
+            &sole.leather_for_pair,
+            &sole.cement_for_pair,
+        ];
+        vec![
+            Section::new(Topic::Estimates, "Estimated from the size", estimates),
+            Section::new(Topic::Sole, "Sole", figures),
+        ]
+    }
+
+    fn of_welt_and_seams(&self) -> Vec<Section<'_>> {
+        let welt = self.welt.iter().map(|welt| {
+            let left_alone = if self.inseam.is_some() {
+                ""
+            } else {
+                ", if it is renewed"
+            };
+            let title = format!("Welt: {}{left_alone}", welt.run.label());
+            let figures = vec![&welt.strip, &welt.strip_for_pair];
+            Section::new(Topic::Welt, title, figures)
+        });
+        let seams = [
+            (Topic::Inseam, "Inseam", &self.inseam),
+            (Topic::OutsoleSeam, "Outsole seam", &self.outsole_seam),
+        ];
+        let seams = seams.into_iter().filter_map(|(topic, name, seam)| {
+            let seam = seam.as_ref()?;
+            let title = format!("{name}: {}", seam.stitch.label());
+            Some(Section::new(topic, title, seam.figures()))
+        });
+        welt.chain(seams).collect()
+    }
+
+    fn of_heel(&self) -> Vec<Section<'_>> {
+        let mut sections = Vec::new();
         if let Heel::Worked(heel) = &self.heel {
-            section(Topic::Heel, "Heel".to_owned(), heel.figures());
-            for stance in &heel.stances {
-                section(
-                    Topic::Stance,
-                    format!("Stance {}", stance.case.label()),
-                    vec![
-                        &stance.pitch,
-                        &stance.change,
-                        &stance.wedge_angle,
-                        &stance.toe_rise,
-                    ],
-                );
-            }
+            sections.push(Section::new(Topic::Heel, "Heel", heel.figures()));
+            sections.extend(heel.stances.iter().map(|stance| {
+                let title = format!("Stance {}", stance.case.label());
+                let figures = vec![
+                    &stance.pitch,
+                    &stance.change,
+                    &stance.wedge_angle,
+                    &stance.toe_rise,
+                ];
+                Section::new(Topic::Stance, title, figures)
+            }));
         }
-        for nails in &self.nails {
-            section(
-                Topic::Nails,
-                format!("Nails: {}", nails.joint.label()),
-                vec![&nails.at_least, &nails.at_most],
-            );
-        }
+        sections.extend(self.nails.iter().map(|nails| {
+            let title = format!("Nails: {}", nails.joint.label());
+            Section::new(Topic::Nails, title, vec![&nails.at_least, &nails.at_most])
+        }));
         sections
     }
 }
@@ -160,11 +162,6 @@ impl BenchSheet {
 impl BenchSheet {
     /// The few figures that hands at the bench look up, for a sheet that is propped up there.
     pub fn at_a_glance(&self) -> Vec<Section<'_>> {
-        let section = |topic, title: &str, figures| Section {
-            topic,
-            title: title.to_owned(),
-            figures,
-        };
         let mut sections = Vec::new();
         if let Heel::Worked(heel) = &self.heel {
             let shape = &heel.shape;
@@ -178,15 +175,15 @@ impl BenchSheet {
                 &shape.back_angle,
                 &shape.breast_angle,
             ]);
-            sections.push(section(Topic::Heel, "Heel", figures));
+            sections.push(Section::new(Topic::Heel, "Heel", figures));
             if let Some(built) = heel.stance(Case::AsBuilt) {
                 let figures = vec![&built.pitch, &built.change, &built.toe_rise];
-                sections.push(section(Topic::Stance, "Stance", figures));
+                sections.push(Section::new(Topic::Stance, "Stance", figures));
             }
         }
         if let Some(welt) = &self.welt {
             let figures = vec![&welt.strip, &welt.strip_for_pair];
-            sections.push(section(Topic::Welt, "Welt", figures));
+            sections.push(Section::new(Topic::Welt, "Welt", figures));
         }
         for (topic, name, seam) in [
             (Topic::Inseam, "Inseam", &self.inseam),
@@ -195,7 +192,7 @@ impl BenchSheet {
             if let Some(seam) = seam {
                 let title = format!("{name}, {}", seam.stitch.label());
                 let figures = vec![&seam.stitches, &seam.thread_for_pair];
-                sections.push(section(topic, &title, figures));
+                sections.push(Section::new(topic, title, figures));
             }
         }
         let (sole, filler) = (&self.sole, &self.filler);
@@ -204,9 +201,9 @@ impl BenchSheet {
             &sole.outsole_area,
             &sole.leather_for_pair,
         ];
-        sections.push(section(Topic::Sole, "Sole", figures));
+        sections.push(Section::new(Topic::Sole, "Sole", figures));
         let figures = vec![&filler.layers, &filler.sheet_for_pair, &self.shank.length];
-        sections.push(section(Topic::Filler, "Filler and shank", figures));
+        sections.push(Section::new(Topic::Filler, "Filler and shank", figures));
         sections
     }
 }
