@@ -7,6 +7,7 @@ use std::process::ExitCode;
 use anyhow::Context as _;
 use clap::{Parser, Subcommand};
 use server::app::App;
+use server::cli::quote::Show;
 use server::clock::Clock;
 use server::config::{Config, ServeOptions};
 use server::db::Db;
@@ -65,13 +66,17 @@ enum Act {
     },
     /// Work out a quote from a JSON file of price rules and work
     ///
-    /// The file's form is shown by server/src/cli/quote.example.json.
+    /// The file's form is shown by server/src/cli/quote.example.json; supplies, and quantities from
+    /// the pair's bench sheet, by quote-supplies.example.json.
     Quote {
         /// The file
         file: PathBuf,
         /// Print JSON instead of a table
         #[arg(long)]
         json: bool,
+        /// Print what the work costs the shop and leaves as well
+        #[arg(long, conflicts_with = "json")]
+        cost: bool,
     },
     /// Fill the invented shop Juniper Row and run it
     Demo {
@@ -147,8 +152,13 @@ async fn run(act: Act) -> anyhow::Result<ExitCode> {
             say(cli::plan::run(&file, json)?.trim_end());
             Ok(ExitCode::SUCCESS)
         }
-        Act::Quote { file, json } => {
-            say(cli::quote::run(&file, json)?.trim_end());
+        Act::Quote { file, json, cost } => {
+            let show = match (json, cost) {
+                (true, _) => Show::Json,
+                (false, true) => Show::Cost,
+                (false, false) => Show::Table,
+            };
+            say(cli::quote::run(&file, show)?.trim_end());
             Ok(ExitCode::SUCCESS)
         }
         Act::Demo {

@@ -384,6 +384,10 @@ impl Row {
 mod tests {
     use std::collections::BTreeSet;
 
+    use shared_types::bench::take_off::TakeOffs;
+    use shared_types::supply::sold::HowMuch;
+    use shared_types::ticket::Construction;
+
     use super::*;
 
     #[test]
@@ -407,5 +411,65 @@ mod tests {
         let ids: BTreeSet<_> = services.iter().map(|service| service.id).collect();
         let titles: BTreeSet<_> = services.iter().map(|service| &service.title).collect();
         assert_eq!((ids.len(), titles.len()), (ROWS.len(), ROWS.len()));
+    }
+
+    /// What a customer pays for a service's material stays about what the book asked before its
+    /// services took supplies by quantity: within a sixth for a pair of a usual size.
+    #[test]
+    fn a_usual_pair_s_material_costs_about_what_it_did() {
+        let before = [
+            (5, 3_800),
+            (7, 2_200),
+            (9, 1_850),
+            (10, 900),
+            (11, 2_400),
+            (12, 700),
+            (13, 350),
+            (14, 500),
+            (15, 1_600),
+            (16, 3_800),
+            (17, 3_400),
+            (18, 4_200),
+            (19, 1_900),
+            (20, 1_100),
+            (21, 400),
+            (22, 600),
+            (23, 850),
+            (24, 900),
+            (25, 2_100),
+            (26, 1_650),
+            (33, 1_400),
+            (41, 4_200),
+        ];
+        let stock = stock(Currency::USD).unwrap();
+        let supplies = stock.supplies.iter().map(|one| (one.id, one.clone()));
+        let supplies = supplies.collect();
+        let usual = TakeOffs::of_size(None, Construction::Unknown);
+        let mut off = Vec::new();
+        for (number, before) in before {
+            let id = shipped::service(number);
+            let entry = stock.services.iter().find(|entry| entry.id == id).unwrap();
+            let service = entry.offered(&supplies).unwrap().for_pair(&usual).unwrap();
+            let uses = service.uses.iter().map(|used| used.amount.minor());
+            let now = uses.sum::<i64>() + service.material.minor();
+            if (now - before).abs() * 6 > before {
+                off.push((number, before, now));
+            }
+        }
+        assert_eq!(off, []);
+    }
+
+    #[test]
+    fn every_quantity_is_counted_as_its_supply_is_sold() {
+        let stock = stock(Currency::USD).unwrap();
+        for entry in &stock.services {
+            for planned in &entry.uses {
+                let mut supplies = stock.supplies.iter();
+                let supply = supplies.find(|supply| supply.id == planned.supply).unwrap();
+                if let HowMuch::TakeOff(take_off) = planned.how_much {
+                    assert_eq!(take_off.unit(), supply.unit, "{}", entry.title);
+                }
+            }
+        }
     }
 }
