@@ -199,7 +199,7 @@ const ROWS: [Row; 41] = [
     row(
         22,
         Soling,
-        (240, 0, 50),
+        (240, 0, 150),
         "Soles stitched by hand",
         "The soles are sewn on with awl and two threads, stitch for stitch, where a machine can't \
          reach.",
