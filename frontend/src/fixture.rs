@@ -1,6 +1,8 @@
 //! An invented shop and a few of its tickets, built through the domain as the server builds
 //! them, for the tests of pages.
 
+use std::collections::BTreeSet;
+
 use shared_types::adjust::ScopeTerms;
 use shared_types::bench::take_off::TakeOffs;
 use shared_types::contact::{Customer, CustomerName, Email, Phone};
@@ -324,6 +326,7 @@ pub(crate) fn split_welt_offer() -> Offer {
              is split at both balls. It can't carry a stitch any more.\n\nThe heel base under the \
              rubber crumbles, and the rib that the welt is sewn to has let go for 60 mm on the left.",
         ),
+        discoveries: BTreeSet::new(),
         pictures: vec![
             picture("Left welt, split at the ball"),
             picture("Heel base, crumbled"),

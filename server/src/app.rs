@@ -20,7 +20,8 @@ use crate::db::Db;
 use crate::mail::Mailer;
 use crate::staff::throttle::Throttle;
 use crate::{
-    assets, bench, counter, guard, notices, photos, portal, pricebook, scope, shop, staff, today,
+    assets, bench, counter, guard, notices, photos, portal, pricebook, rules, scope, shop, staff,
+    today,
 };
 
 /// The program's state; cheap to clone.
@@ -134,6 +135,7 @@ impl App {
             .merge(photos::routes())
             .merge(notices::routes())
             .merge(pricebook::routes())
+            .merge(rules::routes())
             .merge(shop::routes());
         guard::around(routes, self).with_state(self.clone())
     }

@@ -35,6 +35,7 @@ mod portal;
 mod pricebook;
 pub mod record;
 mod request;
+mod rules;
 mod scope;
 mod shop;
 mod staff;

@@ -137,6 +137,12 @@ paths! {
     SUPPLY supply(id) = "/shop/supplies/{id}";
     /// Sets what an hour at the bench costs the shop.
     BENCH_HOUR bench_hour() = "/shop/bench-hour";
+    /// The rules between services.
+    RULES rules() = "/shop/rules";
+    /// A new rule of that kind.
+    NEW_RULE new_rule(code) = "/shop/rules/new/{code}";
+    /// One rule.
+    RULE rule(id) = "/shop/rules/{id}";
     /// The shop's settings.
     SETTINGS settings() = "/shop/settings";
     /// Who works here.

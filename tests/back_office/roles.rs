@@ -23,7 +23,7 @@ const BENCH: &[Role] = &[Role::Owner, Role::Bench];
 const OWNER: &[Role] = &[Role::Owner];
 
 /// Each pattern with its methods and who may use it; the door itself is open.
-const ADDRESSES: [(&str, &str, &[Role]); 46] = [
+const ADDRESSES: [(&str, &str, &[Role]); 51] = [
     ("GET", paths::TODAY, ALL),
     ("GET", paths::BENCH, ALL),
     ("GET", paths::FIND, ALL),
@@ -66,6 +66,11 @@ const ADDRESSES: [(&str, &str, &[Role]); 46] = [
     ("GET", paths::SUPPLY, OWNER),
     ("POST", paths::SUPPLY, OWNER),
     ("POST", paths::BENCH_HOUR, OWNER),
+    ("GET", paths::RULES, OWNER),
+    ("GET", paths::NEW_RULE, OWNER),
+    ("POST", paths::NEW_RULE, OWNER),
+    ("GET", paths::RULE, OWNER),
+    ("POST", paths::RULE, OWNER),
     ("GET", paths::SETTINGS, OWNER),
     ("POST", paths::SETTINGS, OWNER),
     ("GET", paths::PEOPLE, OWNER),
@@ -100,11 +105,13 @@ async fn filled(app: &TestApp, ticket: &Taken, pattern: &str) -> Result<String> 
             .get(&paths::people())
             .await?
             .after(&paths::person(""))?,
+        paths::RULE => "sole-needs-edges".to_owned(),
         pattern if pattern.starts_with("/shop/pairs/") => ticket.pair.clone(),
         _ => ticket.id.clone(),
     };
     Ok(pattern
         .replace("{id}", &id)
+        .replace("{code}", "needs-work")
         .replace("{digest}", &"0".repeat(64)))
 }
 

@@ -209,6 +209,7 @@ impl TestApp {
             "select count(*) from shop_cost",
             "select count(*) from staff where disabled_at is null",
             "select changed_at from shop",
+            "select coalesce(max(revision), 0) from rules",
         ] {
             holdings.push(self.number(sql).await?);
         }

@@ -1,6 +1,7 @@
 //! Composing an offer: what was found, one to three choices, each priced and dated.
 
 use leptos::prelude::*;
+use shared_types::form::advice::Advised;
 use shared_types::form::offer::{ACT_PREPARE, ACT_PROPOSE, OfferField, choice_prefix, is_used};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::PairId;
@@ -43,6 +44,8 @@ pub struct Compose {
     pub worked_out: Vec<(ChoiceKey, Result<Scope, ScopeProblem>)>,
     /// What each leaves the shop, for its owner.
     pub margins: Vec<(ChoiceKey, Result<Margin, MoneyProblem>)>,
+    /// What the rules say to each choice in use.
+    pub advised: Vec<(ChoiceKey, Advised)>,
 }
 
 /// Where the choices stand on the page.
@@ -99,6 +102,8 @@ fn form(props: &Compose, pair: &Pair) -> AnyView {
         </div>
         <ToPutRight count=props.errors.iter().count() />
         <form class="form-rows choice-editor compose" method="post" action=paths::compose(pair.id) enctype="multipart/form-data">
+            {enter_works_out()}
+            <input type="hidden" name=OfferField::Basis.name() value=props.typed(OfferField::Basis) />
             {shown_by_teardown(props, pair)}
             {found(props, pair)}
             {caution}
@@ -130,6 +135,12 @@ fn form(props: &Compose, pair: &Pair) -> AnyView {
         </form>
     }
     .into_any()
+}
+
+/// The Enter key works out the prices: it presses a form's first button (HTML, implicit
+/// submission).
+fn enter_works_out() -> impl IntoView {
+    view! { <button name="act" value="price" hidden></button> }
 }
 
 /// What the teardown showed, to tick; from it follow the choices.
@@ -283,6 +294,7 @@ fn picker(props: &Compose, pair: &Pair, key: ChoiceKey) -> Picker {
     {
         errors.first = Some(field);
     }
+    let advised = props.advised.iter().find(|(of, _)| *of == key);
     Picker {
         legend: format!("The whole work of choice {key}"),
         prefix: choice_prefix(key),
@@ -291,6 +303,10 @@ fn picker(props: &Compose, pair: &Pair, key: ChoiceKey) -> Picker {
         rules: props.desk.shop.prices,
         fields: props.fields.clone(),
         errors,
+        advised: advised
+            .map(|(_, advised)| advised.clone())
+            .unwrap_or_default(),
+        action: paths::compose(pair.id),
         stages: Stages::Folded,
         terms: TermsHere::Standing(pair.agreed().terms.clone()),
     }
@@ -324,6 +340,7 @@ mod tests {
                 (ChoiceKey::B, Err(ScopeProblem::NeverOpen)),
             ],
             margins: Vec::new(),
+            advised: Vec::new(),
         };
         crate::render::page(|| view! { <ComposePage props /> })
     }

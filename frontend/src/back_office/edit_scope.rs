@@ -1,6 +1,7 @@
 //! Changing an agreed scope with the customer's word, as a new revision.
 
 use leptos::prelude::*;
+use shared_types::form::advice::Advised;
 use shared_types::form::offer::{ACT_RECORD, EditField};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::PairId;
@@ -41,6 +42,8 @@ pub struct EditScope {
     pub worked_out: Option<Result<Scope, ScopeProblem>>,
     /// What it leaves the shop, for its owner.
     pub margin: Option<Result<Margin, MoneyProblem>>,
+    /// What the rules say to the work as it is picked.
+    pub advised: Advised,
 }
 
 /// Where the price stands on the page.
@@ -97,6 +100,9 @@ fn form(props: &EditScope, pair: &Pair) -> AnyView {
         </p>
         <ToPutRight count=props.errors.iter().count() />
         <form class="form-rows edit-scope" method="post" action=paths::edit_scope(pair.id)>
+            // The Enter key works out the price (HTML, implicit submission).
+            <button name=EditField::Act.name() value="price" hidden></button>
+            <input type="hidden" name=EditField::Basis.name() value=props.typed(EditField::Basis) />
             <input type="hidden" name=EditField::Before.name() value=before />
             <div class="choice-columns">
                 <div>
@@ -188,6 +194,8 @@ fn picker(props: &EditScope, pair: &Pair) -> Picker {
         rules: props.desk.shop.prices,
         fields: props.fields.clone(),
         errors,
+        advised: props.advised.clone(),
+        action: paths::edit_scope(pair.id),
         stages: Stages::Folded,
         terms: TermsHere::Asked,
     }
@@ -220,6 +228,7 @@ mod tests {
             errors,
             worked_out: Some(Ok(agreed)),
             margin: None,
+            advised: Advised::default(),
         };
         let html = crate::render::page(|| view! { <EditScopePage props /> });
         assert!(

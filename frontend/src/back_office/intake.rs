@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use shared_types::contact::Customer;
+use shared_types::form::advice::Advised;
 use shared_types::form::intake::{IntakeAct, IntakeField, pair_count};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::money::Money;
@@ -37,6 +38,8 @@ pub struct Intake {
     pub known: Option<Customer>,
     /// Price and day of each pair as worked out on the server; nothing for a pair without work.
     pub worked_out: Vec<Option<Result<Scope, ScopeProblem>>>,
+    /// What the rules say to the work on each pair.
+    pub advised: Vec<Advised>,
 }
 
 /// Where the price stands on the page.
@@ -56,6 +59,7 @@ pub fn IntakePage(props: Intake) -> impl IntoView {
                 fields: props.fields.clone(),
                 errors: props.errors.clone(),
                 worked_out: props.worked_out.get(place).cloned().flatten(),
+                advised: props.advised.get(place).cloned().unwrap_or_default(),
             };
             view! { <IntakePairForm form /> }
         })
@@ -263,6 +267,7 @@ mod tests {
             matches,
             known: None,
             worked_out,
+            advised: Vec::new(),
         };
         crate::render::page(|| view! { <IntakePage props /> })
     }

@@ -19,6 +19,7 @@ pub mod people;
 pub mod preview;
 pub mod prices;
 pub mod revisions;
+pub mod rules;
 #[cfg(all(test, feature = "ssr"))]
 mod said;
 pub mod settings;

@@ -68,6 +68,10 @@ pub fn PricesPage(props: Prices) -> impl IntoView {
                 {ShoeSize::USUAL.to_string()} ". What was agreed before a change keeps its price."
             </p>
             <p><a href=paths::supplies()>"Supplies, and what they cost you"</a></p>
+            <p>
+                <a href=paths::rules()>"What goes together"</a>
+                ": what work needs, rules out, makes pointless or is better done with."
+            </p>
             {book}
             <section>
                 <h2>"Add a service"</h2>

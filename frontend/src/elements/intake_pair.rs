@@ -1,6 +1,7 @@
 //! One pair on the intake form: what it is, what is wrong, its pictures, its work, its price.
 
 use leptos::prelude::*;
+use shared_types::form::advice::Advised;
 use shared_types::form::intake::{IntakeAct, IntakeField, PairField, pair_count, work_prefix};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::paths;
@@ -30,6 +31,8 @@ pub struct PairForm {
     pub errors: FormErrors<IntakeField>,
     /// Price and day.
     pub worked_out: Option<Result<Scope, ScopeProblem>>,
+    /// What the rules say to its work.
+    pub advised: Advised,
 }
 
 impl PairForm {
@@ -242,6 +245,8 @@ fn picker(form: &PairForm) -> Picker {
         rules: form.rules,
         fields: form.fields.clone(),
         errors,
+        advised: form.advised.clone(),
+        action: paths::intake(),
         stages: Stages::Open,
         terms: TermsHere::Asked,
     }

@@ -1,5 +1,6 @@
 //! What more than one page uses.
 
+pub mod advice;
 pub mod bill;
 pub mod caution;
 pub mod field;

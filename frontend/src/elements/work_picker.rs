@@ -4,6 +4,7 @@
 use leptos::prelude::*;
 use shared_types::adjust::ScopeTerms;
 use shared_types::form::Fields;
+use shared_types::form::advice::Advised;
 use shared_types::form::scope::{OWN_LINES, ScopeField};
 use shared_types::minutes::Minutes;
 use shared_types::price::{PriceRules, quote};
@@ -11,6 +12,7 @@ use shared_types::pricebook::Service;
 use shared_types::scope::ScopeLine;
 use shared_types::stage::Stage;
 
+use crate::elements::advice::Advice;
 use crate::elements::field::{Kind, TextArea, TextField};
 use crate::elements::terms_fields::{TermsHere, terms_fields};
 
@@ -31,6 +33,10 @@ pub struct Picker {
     pub fields: Fields,
     /// What is wrong with it.
     pub errors: PickerErrors,
+    /// What the rules say to what is picked.
+    pub advised: Advised,
+    /// Where the form goes, for the buttons that mend.
+    pub action: String,
     /// How the stages stand on the page.
     pub stages: Stages,
     /// Where rush and discount come from.
@@ -65,9 +71,10 @@ pub fn WorkPicker(
     let nothing_picked =
         nothing_picked.map(|problem| view! { <p class="field-problem">{problem}</p> });
     view! {
-        <fieldset class="work-picker">
+        <fieldset class="work-picker" id=picker.anchor()>
             <legend>{picker.legend.clone()}</legend>
             {nothing_picked}
+            <Advice advised=picker.advised.clone() action=format!("{}#{}", picker.action, picker.anchor()) />
             {picker.kept()}
             {Stage::RUNS.map(|stage| picker.stage(stage)).into_iter().collect_view()}
             {picker.own()}
@@ -77,6 +84,11 @@ pub fn WorkPicker(
 }
 
 impl Picker {
+    /// Where it stands on the page.
+    fn anchor(&self) -> String {
+        format!("{}work", self.prefix)
+    }
+
     pub(super) fn problem(&self, field: ScopeField) -> Option<String> {
         let found = self.errors.at.iter().find(|(known, _)| *known == field);
         found.map(|(_, problem)| problem.clone())

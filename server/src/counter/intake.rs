@@ -1,24 +1,29 @@
 //! Taking pairs in.
 
+use std::collections::BTreeSet;
+
 use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::Response;
 use frontend::back_office::intake::{Intake as IntakeView, IntakePage};
 use frontend::document::Flash;
 use leptos::prelude::*;
+use shared_types::bench::take_off::TakeOffs;
 use shared_types::contact::Customer;
 use shared_types::digest::Digest;
+use shared_types::form::advice::PickedFor;
 use shared_types::form::intake::{
     self, Bringer, Intake, IntakeAct, IntakeField, IntakePair, PairField, pair_count,
 };
 use shared_types::form::scope::ScopeField;
-use shared_types::form::{Fields, FormErrors, Problem};
+use shared_types::form::{Fields, FormErrors, Problem, mend};
 use shared_types::id::{CustomerId, NoteId, PairId, TicketId};
 use shared_types::minutes::Minutes;
 use shared_types::moment::Moment;
 use shared_types::paths;
-use shared_types::pricebook::for_pair;
+use shared_types::pricebook::{Offered, for_pair};
 use shared_types::promise::forecast::Queue;
+use shared_types::scope::rules::{AsFound, RuleSet};
 use shared_types::scope::sheet::{Agreement, Given, Matter, Picture, Sheet};
 use shared_types::scope::{Scope, ScopeProblem};
 use shared_types::shop::Shop;
@@ -35,8 +40,9 @@ use crate::error::{AppError, AppResult};
 use crate::page::{self, see_other};
 use crate::photos::{self, NotKept};
 use crate::request::Typed;
+use crate::scope::advice::Advice;
 use crate::staff::session::SignedIn;
-use crate::{customers, pricebook, record, scope};
+use crate::{customers, pricebook, record, rules, scope};
 
 pub(super) async fn show(State(app): State<App>, staff: SignedIn) -> AppResult {
     staff.require(Permission::TakeIn)?;
@@ -55,6 +61,7 @@ async fn intake_page(
 ) -> AppResult<Response> {
     let mut conn = app.db.read().await?;
     let offered = pricebook::offered(&mut conn).await?;
+    let rules = rules::of_shop(&mut conn).await?;
     let mut before = scope::queue(&mut conn, None, staff.shop.hands).await?;
     let lookup = fields.one(&IntakeField::Lookup.name()).trim().to_owned();
     let matches = if lookup.is_empty() {
@@ -68,7 +75,22 @@ async fn intake_page(
     };
     drop(conn);
     let mut worked_out = Vec::new();
-    for work in intake::read_work(&fields, &offered, staff.shop.currency()) {
+    let services: Result<Vec<_>, _> = (0..pair_count(&fields))
+        .map(|pair| for_pair(&offered, &intake::take_offs(&fields, pair)))
+        .collect();
+    let services = services.map_err(|problem| AppError::Internal(problem.into()))?;
+    let mut advised = Vec::new();
+    let all_work = intake::read_work(&fields, &offered, staff.shop.currency());
+    for (place, (work, services)) in all_work.into_iter().zip(&services).enumerate() {
+        let (construction, rating) = intake::read_build(&fields, place);
+        let built = AsFound {
+            construction,
+            rating,
+            discoveries: BTreeSet::new(),
+        };
+        let advice = Advice::at_the_counter(rules.clone(), built, services, staff.shop.prices);
+        let prefix = intake::work_prefix(place);
+        advised.push(advice.advise(&prefix, &work.lines, PickedFor::AnAgreement));
         if work.lines.is_empty() {
             worked_out.push(None);
             continue;
@@ -84,18 +106,16 @@ async fn intake_page(
         )));
         before.minutes = before.minutes.plus(minutes);
     }
-    let services: Result<Vec<_>, _> = (0..pair_count(&fields))
-        .map(|pair| for_pair(&offered, &intake::take_offs(&fields, pair)))
-        .collect();
     let props = IntakeView {
         desk: staff.desk(flash),
         offered,
-        services: services.map_err(|problem| AppError::Internal(problem.into()))?,
+        services,
         fields,
         errors,
         matches,
         known,
         worked_out,
+        advised,
     };
     Ok(page::render(
         status,
@@ -107,6 +127,10 @@ async fn intake_page(
 pub(super) async fn submit(State(app): State<App>, staff: SignedIn, mut typed: Typed) -> AppResult {
     staff.require(Permission::TakeIn)?;
     let mut errors = keep_photos(&app, &mut typed).await?;
+    let act = typed.fields.one(&IntakeField::Act.name()).to_owned();
+    if let Some((prefix, mend)) = mend::pressed(&act) {
+        mend::apply(&mut typed.fields, prefix, &mend, &[]);
+    }
     let again = |flash, fields, errors| (flash, fields, errors);
     match IntakeAct::of(&typed.fields) {
         IntakeAct::TakeIn => {}
@@ -123,7 +147,7 @@ pub(super) async fn submit(State(app): State<App>, staff: SignedIn, mut typed: T
             )
             .await;
         }
-        IntakeAct::Lookup | IntakeAct::Price => {
+        IntakeAct::Lookup | IntakeAct::Price | IntakeAct::Mend => {
             return intake_page(
                 &app,
                 &staff,
@@ -133,8 +157,13 @@ pub(super) async fn submit(State(app): State<App>, staff: SignedIn, mut typed: T
             .await;
         }
     }
-    let services = pricebook::offered(&mut app.db.read().await?).await?;
-    let intake = match intake::read(&typed.fields, &services, staff.shop.currency()) {
+    let mut conn = app.db.read().await?;
+    let services = pricebook::offered(&mut conn).await?;
+    let rules = rules::of_shop(&mut conn).await?;
+    drop(conn);
+    let read = intake::read(&typed.fields, &services, staff.shop.currency());
+    let read = read.and_then(|intake| hanging_together(intake, &rules, &services, &staff.shop));
+    let intake = match read {
         Ok(intake) if errors.is_empty() => intake,
         read => {
             for (field, problem) in read.err().unwrap_or_default().iter() {
@@ -160,6 +189,35 @@ pub(super) async fn submit(State(app): State<App>, staff: SignedIn, mut typed: T
             let status = StatusCode::UNPROCESSABLE_ENTITY;
             intake_page(&app, &staff, status, again(None, typed.fields, errors)).await
         }
+    }
+}
+
+/// The pairs with the reason on each line; refused where the work on one does not hang together.
+fn hanging_together(
+    mut intake: Intake,
+    rules: &RuleSet,
+    offered: &[Offered],
+    shop: &Shop,
+) -> Result<Intake, FormErrors<IntakeField>> {
+    let mut errors = FormErrors::default();
+    for (place, pair) in intake.pairs.iter_mut().enumerate() {
+        let built = AsFound::new(&pair.about, BTreeSet::new());
+        let takes = TakeOffs::of_size(pair.about.size, pair.about.construction);
+        let unpriced = |problem| Problem::Scope(ScopeProblem::Price(problem));
+        let lines = for_pair(offered, &takes).map_err(unpriced);
+        let lines = lines.and_then(|services| {
+            let advice = Advice::at_the_counter(rules.clone(), built, &services, shop.prices);
+            advice.with_reasons(pair.work.lines.clone())
+        });
+        let field = IntakeField::Pair(place, PairField::Work(ScopeField::Service));
+        if let Some(lines) = errors.take(field, lines) {
+            pair.work.lines = lines;
+        }
+    }
+    if errors.is_empty() {
+        Ok(intake)
+    } else {
+        Err(errors)
     }
 }
 

@@ -74,9 +74,9 @@ const NOW: [Course; 28] = [
     Course(700, 0, 3, 40, false),
     Course(740, 2, 5, 60, false),
     Course(1180, 7, 2, 420, false),
-    Course(780, 8, 3, 140, true),
+    Course(780, 8, 4, 140, true),
     Course(810, 1, 5, 120, true),
-    Course(840, 10, 2, 90, true),
+    Course(840, 10, 3, 90, true),
 ];
 
 /// How many tickets of the last weeks and of the time before the shop remembers.
@@ -223,8 +223,12 @@ static JOBS: [Job; 13] = [
     job(
         ("loafers", "New, please keep the soles dry."),
         Construction::BlakeStitched,
-        &[work("Thin rubber over the soles"), work("Top lifts")],
-        &[Soling, Heeling, Ready],
+        &[
+            work("Thin rubber over the soles"),
+            work("Top lifts"),
+            work("Heel edges finished"),
+        ],
+        &[Soling, Heeling, Finishing, Ready],
         ("", &[]),
     ),
     job(
@@ -237,8 +241,12 @@ static JOBS: [Job; 13] = [
     job(
         ("school shoes", "Heels down, and they pinch."),
         Construction::Cemented,
-        &[work("Top lifts"), work("Stretched")],
-        &[Heeling, Ready],
+        &[
+            work("Top lifts"),
+            work("Heel edges finished"),
+            work("Stretched"),
+        ],
+        &[Heeling, Finishing, Ready],
         ("", &[]),
     ),
     job(
@@ -250,9 +258,10 @@ static JOBS: [Job; 13] = [
             work("Cork filler"),
             work("Rubber soles"),
             work("Soles stitched"),
+            work("Top lifts"),
             work("Edges trimmed, dyed and waxed"),
         ],
-        &[Teardown, Structure, Soling, Finishing, Ready],
+        &[Teardown, Structure, Soling, Heeling, Finishing, Ready],
         (
             "The patch under the ball is in and rests before the cork goes over it.",
             &[],

@@ -1,7 +1,7 @@
 //! The hands that carry the stories out: each step through the shop's own actions, with the clock
 //! turned to its moment.
 
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 
 use anyhow::{Context as _, bail};
 use shared_types::adjust::{Discount, DiscountBy, ScopeTerms};
@@ -15,7 +15,9 @@ use shared_types::moment::Moment;
 use shared_types::money::Money;
 use shared_types::pricebook::{Offered, Supplies};
 use shared_types::promise::forecast::{Queue, days_by_answer};
+use shared_types::scope::discovery::Discovery;
 use shared_types::scope::offer::{Via, Word};
+use shared_types::scope::rules::{AsFound, shipped};
 use shared_types::scope::sheet::{Choice, ChoiceKey, Given, Matter, Offer, Picture, Sheet};
 use shared_types::scope::{Scope, ScopeLine};
 use shared_types::shop::Shop;
@@ -35,6 +37,7 @@ use crate::error::AppError;
 use crate::mail::worker;
 use crate::photos::{self, NotKept};
 use crate::pricebook::{self, starter};
+use crate::scope::advice::Advice;
 use crate::{record, scope, staff};
 
 /// An entry of the diary: when, on which ticket, and what.
@@ -114,8 +117,12 @@ impl Hands {
         for boots in story.pairs {
             let about = about(boots)?;
             let takes = TakeOffs::of_size(about.size, about.construction);
-            let work = boots.work.iter().map(|work| self.line(work, &takes));
-            let lines: anyhow::Result<_> = work.collect();
+            let services = shared_types::pricebook::for_pair(&self.services, &takes)?;
+            let built = AsFound::new(&about, BTreeSet::new());
+            let prices = self.shop.prices;
+            let advice = Advice::at_the_counter(shipped::rules(), built, &services, prices);
+            let lines = boots.work.iter().map(|work| self.line(work, &takes));
+            let lines = reasoned(lines, &advice, boots.work)?;
             let mut photos = Vec::new();
             for shot in boots.photos {
                 photos.push(self.picture(*shot)?.digest);
@@ -123,7 +130,7 @@ impl Hands {
             pairs.push(IntakePair {
                 about,
                 work: shared_types::scope::Work {
-                    lines: lines?,
+                    lines,
                     terms: self.terms(boots.terms)?,
                 },
                 photos,
@@ -247,10 +254,11 @@ impl Hands {
     ) -> anyhow::Result<Sheet> {
         let ways = ChoiceKey::ALL.into_iter().zip(asked.ways);
         let ways: anyhow::Result<_> = ways
-            .map(|(key, way)| self.choice(pair, (key, way), queue, now))
+            .map(|(key, way)| self.choice(pair, (key, way, asked.discoveries), (queue, now)))
             .collect();
         let offer = Offer {
             found: Words::parse(asked.found)?,
+            discoveries: asked.discoveries.iter().copied().collect(),
             pictures: pictures.to_vec(),
             choices: ways?,
             if_declined: Words::parse(asked.if_declined)?,
@@ -271,16 +279,22 @@ impl Hands {
     fn choice(
         &self,
         pair: &Pair,
-        (key, way): (ChoiceKey, &Way),
-        queue: Queue,
-        now: Moment,
+        (key, way, discoveries): (ChoiceKey, &Way, &[Discovery]),
+        (queue, now): (Queue, Moment),
     ) -> anyhow::Result<Choice> {
         let kept = pair.agreed().lines.iter();
         let kept = kept.filter(|line| !way.without.contains(&line.title.as_str()));
         let takes = pair.at_the_bench().take_offs();
+        let services = shared_types::pricebook::for_pair(&self.services, &takes)?;
         let added = way.with.iter().map(|work| self.line(work, &takes));
-        let lines: anyhow::Result<Vec<_>> = kept.cloned().map(Ok).chain(added).collect();
-        let lines = lines?;
+        let discoveries = discoveries.iter().copied().collect();
+        let advice = Advice::new(
+            shipped::rules(),
+            discoveries,
+            (pair, &services),
+            self.shop.prices,
+        );
+        let lines = reasoned(kept.cloned().map(Ok).chain(added), &advice, way.with)?;
         let to_do = pair.to_do(&lines);
         let terms = pair.agreed().terms.clone();
         let work = shared_types::scope::Work { lines, terms };
@@ -336,6 +350,23 @@ impl Hands {
             shows: Some(Line::parse(shot.shows())?),
         })
     }
+}
+
+/// The lines with the reason on each; what the story says of a line stays. Refused, as at the
+/// counter, if they do not hang together.
+fn reasoned(
+    lines: impl Iterator<Item = anyhow::Result<ScopeLine>>,
+    advice: &Advice<'_>,
+    told: &[Work],
+) -> anyhow::Result<Vec<ScopeLine>> {
+    let mut lines = advice.with_reasons(lines.collect::<anyhow::Result<_>>()?)?;
+    for line in &mut lines {
+        let told = told.iter().find(|work| work.title == line.title.as_str());
+        if let Some(reason) = Words::parse_optional(told.map_or("", |work| work.reason))? {
+            line.reason = Some(reason);
+        }
+    }
+    Ok(lines)
 }
 
 /// Draws all pictures, some side by side, and keeps them.
@@ -483,10 +514,74 @@ fn failed(error: AppError) -> anyhow::Error {
 
 #[cfg(test)]
 mod tests {
+    use shared_types::form::advice::PickedFor;
     use time::macros::datetime;
 
     use super::*;
     use crate::demo::{everyday, stories};
+
+    /// By the shipped rules: what comes in, with nothing known of its inside, and every choice that
+    /// is offered.
+    #[test]
+    fn all_work_of_the_demo_hangs_together() {
+        let everyday = everyday::all();
+        let everyday = everyday.iter().map(everyday::Ordinary::story);
+        for story in stories::all().chain(everyday) {
+            for (place, boots) in story.pairs.iter().enumerate() {
+                let titles = boots.work.iter().map(|work| work.title);
+                let mut agreed: Vec<&str> = titles.collect();
+                hangs_together(boots, &agreed, &[]);
+                let (mut asked, mut before): (Option<&Choices>, _) = (None, agreed.clone());
+                for Step(_, of, act) in story.then {
+                    match act {
+                        Act::Offer(choices) if *of == place => {
+                            asked = Some(choices);
+                            for way in choices.ways {
+                                let lines = way_on(&agreed, way);
+                                hangs_together(boots, &lines, choices.discoveries);
+                            }
+                        }
+                        Act::Word(Word::Accept(key)) | Act::Told(Word::Accept(key), _) => {
+                            let nth = ChoiceKey::ALL.iter().position(|one| one == key);
+                            let way = &asked.unwrap().ways[nth.unwrap()];
+                            before = agreed.clone();
+                            agreed = way_on(&agreed, way);
+                        }
+                        Act::TakeBack => agreed = before.clone(),
+                        _ => {}
+                    }
+                }
+            }
+        }
+    }
+
+    fn way_on<'a>(agreed: &[&'a str], way: &'a Way) -> Vec<&'a str> {
+        let kept = agreed.iter().filter(|title| !way.without.contains(title));
+        let added = way.with.iter().map(|work| work.title);
+        kept.copied().chain(added).collect()
+    }
+
+    fn hangs_together(boots: &Boots, titles: &[&str], discoveries: &[Discovery]) {
+        let shop = shop::settings().unwrap();
+        let stock = starter::stock(shop.currency()).unwrap();
+        let supplies = stock.supplies.iter();
+        let supplies: Supplies = supplies.map(|one| (one.id, one.clone())).collect();
+        let about = about(boots).unwrap();
+        let takes = TakeOffs::of_size(about.size, about.construction);
+        let offered = stock.services.iter().map(|one| one.offered(&supplies));
+        let offered: Vec<Offered> = offered.collect::<Result<_, _>>().unwrap();
+        let services = shared_types::pricebook::for_pair(&offered, &takes).unwrap();
+        let line = |title: &&str| {
+            let mut services = services.iter();
+            let service = services.find(|service| service.title.as_str() == *title);
+            service.unwrap_or_else(|| panic!("{title}")).line()
+        };
+        let lines: Vec<ScopeLine> = titles.iter().map(line).collect();
+        let found = AsFound::new(&about, discoveries.iter().copied().collect());
+        let advice = Advice::at_the_counter(shipped::rules(), found, &services, shop.prices);
+        let advised = advice.advise("", &lines, PickedFor::AnAgreement);
+        assert_eq!(advised.objections, [], "{}", boots.kind);
+    }
 
     /// Whenever in the week the demo starts, each ticket's steps come in the order in which they
     /// are told, and none is still to come.

@@ -3,6 +3,7 @@
 use shared_types::moment::Moment;
 use shared_types::promise::calendar::{Calendar, Shift};
 use shared_types::scope::Side;
+use shared_types::scope::discovery::Discovery;
 use shared_types::scope::offer::Word;
 use shared_types::scope::sheet::Given;
 use shared_types::stage::{Hold, Stage};
@@ -133,6 +134,8 @@ pub(super) enum Sum {
 #[derive(Debug)]
 pub(super) struct Choices {
     pub(super) found: &'static str,
+    /// What of it the rules know.
+    pub(super) discoveries: &'static [Discovery],
     pub(super) shots: &'static [Shot],
     pub(super) ways: &'static [Way],
     pub(super) if_declined: &'static str,

@@ -9,8 +9,11 @@ mod services;
 pub(crate) mod starter;
 mod supplies;
 
+use std::collections::BTreeMap;
+
 use axum::Router;
 use axum::routing::{get, post};
+use shared_types::id::ServiceId;
 use shared_types::margin::Costs;
 use shared_types::money::{Currency, Money};
 use shared_types::paths;
@@ -58,6 +61,16 @@ pub(crate) async fn for_pair(conn: &mut Conn, pair: &Pair) -> Result<Vec<Service
     let offered = offered(conn).await?;
     let services = pricebook::for_pair(&offered, &pair.at_the_bench().take_offs());
     services.map_err(|problem| AppError::Internal(problem.into()))
+}
+
+/// What services that have left the book are called.
+pub(crate) async fn titles_of_retired(
+    conn: &mut Conn,
+) -> Result<BTreeMap<ServiceId, String>, DbError> {
+    let retired = queries::retired(conn).await?.into_iter();
+    Ok(retired
+        .map(|service| (service.id, service.title.to_string()))
+        .collect())
 }
 
 /// What the shop pays, for whoever runs it; nothing for anybody else.

@@ -30,6 +30,19 @@ pub(super) async fn in_the_book(conn: &mut Conn) -> Result<Vec<BookEntry>, DbErr
         .collect()
 }
 
+pub(super) async fn retired(conn: &mut Conn) -> Result<Vec<BookEntry>, DbError> {
+    let rows = all!(
+        conn,
+        ServiceRow,
+        "select service_id, body
+         from service
+         where retired_at is not null"
+    )?;
+    rows.into_iter()
+        .map(|row| read("service", &row.service_id, &row.body))
+        .collect()
+}
+
 pub(super) async fn put(conn: &mut Conn, entry: &BookEntry) -> Result<(), DbError> {
     let id = entry.id.to_string();
     let body = written("service", &id, entry)?;

@@ -1,108 +1,91 @@
-//! What the trade's rules say to an offer that is being composed: choices that follow from the
-//! discoveries, reasons for each line, and whether a choice hangs together.
+//! What the trade's rules say to work before it is agreed: choices that follow from the
+//! discoveries, reasons for each line, and whether it hangs together.
 
 use std::collections::BTreeSet;
 
-use shared_types::adjust::ScopeTerms;
-use shared_types::form::offer::{self, OfferField};
+use shared_types::form::advice::{Advised, Advisor, PickedFor, services_of};
+use shared_types::form::offer::OfferField;
 use shared_types::form::scope::{OWN_LINES, ScopeField};
 use shared_types::form::{Fields, Problem};
 use shared_types::id::ServiceId;
-use shared_types::money::MoneyProblem;
-use shared_types::price::{PriceRules, quote};
+use shared_types::price::PriceRules;
 use shared_types::pricebook::Service;
 use shared_types::scope::ScopeLine;
 use shared_types::scope::discovery::Discovery;
-use shared_types::scope::rules::consistency::check_scope;
 use shared_types::scope::rules::explain::explain;
 use shared_types::scope::rules::propose::{Proposal, Proposals, Remedy, propose};
-use shared_types::scope::rules::{AsFound, Effort, Efforts, RuleSet, TooTangled, shipped};
+use shared_types::scope::rules::{AsFound, RuleSet, TooTangled};
 use shared_types::scope::sheet::ChoiceKey;
 use shared_types::text::Words;
 use shared_types::ticket::Pair;
 
-/// The rules, the price book and the pair, as one question is asked of them.
-pub(super) struct Advice<'a> {
-    rules: RuleSet,
-    found: AsFound,
-    services: &'a [Service],
-    pair: &'a Pair,
+/// What the rules have to say about one pair.
+pub(crate) struct Advice<'a> {
+    advisor: Advisor<'a>,
+    agreed: &'a [ScopeLine],
 }
 
 impl<'a> Advice<'a> {
-    pub(super) fn new(fields: &Fields, pair: &'a Pair, services: &'a [Service]) -> Self {
-        let found = AsFound {
-            construction: pair.about.construction,
-            rating: pair.about.rating,
-            discoveries: offer::discoveries(fields),
-        };
+    /// About a pair that is here, with what its teardown showed.
+    pub(crate) fn new(
+        rules: RuleSet,
+        discoveries: BTreeSet<Discovery>,
+        (pair, services): (&'a Pair, &'a [Service]),
+        prices: PriceRules,
+    ) -> Self {
+        let found = AsFound::new(&pair.about, discoveries);
+        let agreed = pair.agreed().lines.as_slice();
         Self {
-            rules: shipped::rules(),
-            found,
-            services,
-            pair,
+            advisor: Advisor::new(rules, found, (services, agreed), prices),
+            agreed,
         }
     }
 
-    fn agreed(&self) -> BTreeSet<ServiceId> {
-        services_of(&self.pair.agreed().lines)
+    /// About a pair that comes in. Nobody has looked inside yet, so everything in it counts as
+    /// sound, and only what lines ask of each other can be told.
+    pub(crate) fn at_the_counter(
+        rules: RuleSet,
+        built: AsFound,
+        services: &'a [Service],
+        prices: PriceRules,
+    ) -> Self {
+        Self {
+            advisor: Advisor::new(rules, built, (services, &[]), prices),
+            agreed: &[],
+        }
     }
 
-    fn offered(&self) -> BTreeSet<ServiceId> {
-        self.services.iter().map(|service| service.id).collect()
+    /// What there is to say to the part of a form with this prefix.
+    pub(crate) fn advise(
+        &self,
+        prefix: &str,
+        lines: &[ScopeLine],
+        picked_for: PickedFor,
+    ) -> Advised {
+        self.advisor.advise(prefix, lines, picked_for)
     }
 
-    fn title(&self, id: ServiceId) -> String {
-        let offered = self.services.iter().find(|service| service.id == id);
-        let mut agreed = self.pair.agreed().lines.iter();
-        offered
-            .map(|service| service.title.to_string())
-            .or_else(|| {
-                let line = agreed.find(|line| line.service == Some(id))?;
-                Some(line.title.to_string())
-            })
-            .unwrap_or_else(|| "work that is not in the price book".to_owned())
-    }
-
-    fn efforts(&self, prices: &PriceRules) -> Result<Efforts, MoneyProblem> {
-        // What the services add to a scope; the least that a scope costs is no service's price.
-        let prices = PriceRules {
-            minimum: None,
-            ..*prices
-        };
-        let effort = |service: &Service| {
-            let price = quote(&[service.line()], &ScopeTerms::PLAIN, &prices)?.total;
-            let minutes = service.minutes;
-            Ok((service.id, Effort { minutes, price }))
-        };
-        self.services.iter().map(effort).collect()
+    /// The sentence that a customer reads if this is better done now than later.
+    pub(super) fn better_now(&self, also: ServiceId, lines: &[ScopeLine]) -> Option<String> {
+        self.advisor.better_now(also, lines)
     }
 
     /// Fills the composer with the choices that follow from the discoveries; gives a sentence if
     /// there is no way to go on with what was agreed.
-    pub(super) fn fill(
-        &self,
-        fields: &mut Fields,
-        prices: &PriceRules,
-    ) -> Result<Option<String>, String> {
-        let efforts = self
-            .efforts(prices)
-            .map_err(|problem| problem.to_string())?;
-        let proposals = propose(&self.rules, &self.found, &self.agreed(), &efforts)
-            .map_err(|tangled| tangled.to_string())?;
+    pub(super) fn fill(&self, fields: &mut Fields) -> Result<Option<String>, String> {
+        let (rules, found) = (self.advisor.rules(), self.advisor.found());
+        let (agreed, efforts) = (self.advisor.agreed(), self.advisor.efforts());
+        let efforts = efforts.map_err(|problem| problem.to_string())?;
+        let proposals =
+            propose(rules, found, &agreed, &efforts).map_err(|tangled| tangled.to_string())?;
         let trouble = self.in_the_way(&proposals);
-        let agreed = self.agreed();
         let changes = |one: &Proposal| one.lines.iter().copied().collect::<BTreeSet<_>>() != agreed;
         let proposed = [proposals.best, proposals.cheapest, proposals.as_it_is];
         let mut proposed = proposed.into_iter().flatten().filter(changes);
         for key in ChoiceKey::ALL {
             self.fill_choice(fields, key, proposed.next());
         }
-        fill_empty(
-            fields,
-            OfferField::Found,
-            &found_words(&self.found.discoveries),
-        );
+        fill_empty(fields, OfferField::Found, &found_words(&found.discoveries));
         fill_empty(
             fields,
             OfferField::IfDeclined,
@@ -114,7 +97,7 @@ impl<'a> Advice<'a> {
     fn in_the_way(&self, proposals: &Proposals) -> Option<String> {
         let named = proposals.in_the_way.iter();
         let reasons: Vec<String> = named
-            .filter_map(|id| self.rules.rules.get(id))
+            .filter_map(|id| self.advisor.rules().rules.get(id))
             .map(|rule| rule.reason.bench.to_string())
             .collect();
         (!reasons.is_empty()).then(|| {
@@ -144,12 +127,12 @@ impl<'a> Advice<'a> {
             fields.set(&OfferField::Words(key).name(), "");
             return;
         };
-        for (place, line) in self.pair.agreed().lines.iter().enumerate() {
+        for (place, line) in self.agreed.iter().enumerate() {
             if line.service.is_none_or(|id| proposal.lines.contains(&id)) {
                 fields.push(name(ScopeField::Keep), place.to_string());
             }
         }
-        let agreed = self.agreed();
+        let agreed = self.advisor.agreed();
         let added: Vec<ServiceId> = proposal
             .lines
             .iter()
@@ -167,7 +150,7 @@ impl<'a> Advice<'a> {
     }
 
     fn title_of(&self, proposal: &Proposal, added: &[ServiceId]) -> String {
-        let titles: Vec<String> = added.iter().map(|id| self.title(*id)).collect();
+        let titles: Vec<String> = added.iter().map(|id| self.advisor.title(*id)).collect();
         match (proposal.remedy, titles.as_slice()) {
             (Remedy::AsItIs, _) => "Put back as it was".to_owned(),
             (_, []) => "As agreed, without more".to_owned(),
@@ -175,40 +158,50 @@ impl<'a> Advice<'a> {
         }
     }
 
-    /// The lines of a choice, those that come new with the reason why they are there; refused with
-    /// what would mend it if they do not hang together.
-    pub(super) fn with_reasons(
+    /// The lines, those that come new with the reason why they are there; refused if they do not
+    /// hang together. What would mend them stands beside them on the page.
+    pub(crate) fn with_reasons(
         &self,
         mut lines: Vec<ScopeLine>,
     ) -> Result<Vec<ScopeLine>, Problem> {
-        let (all, agreed) = (services_of(&lines), self.agreed());
-        let tangled = |tangled: TooTangled| Problem::HangsNotTogether(tangled.to_string());
-        let title = |id| self.title(id);
-        let objections = check_scope(&self.rules, &self.found, &all, &self.offered());
-        let objections: Vec<String> = objections
-            .map_err(tangled)?
-            .iter()
-            .map(|objection| objection.message(&self.rules, &title))
-            .collect();
-        if !objections.is_empty() {
-            return Err(Problem::HangsNotTogether(objections.join(" ")));
+        let (all, agreed) = (services_of(&lines), self.advisor.agreed());
+        let objections = self.advisor.objections("", &all);
+        if !objections.map_err(Problem::HangsNotTogether)?.is_empty() {
+            return Err(Problem::HangsNotTogether(NOT_YET.to_owned()));
         }
+        let tangled = |tangled: TooTangled| Problem::HangsNotTogether(tangled.to_string());
+        let (rules, found) = (self.advisor.rules(), self.advisor.found());
+        let title = |id| self.advisor.title(id);
+        let picked = lines.clone();
         for line in &mut lines {
             let Some(id) = line.service.filter(|id| !agreed.contains(id)) else {
                 continue;
             };
-            let why = explain(id, &all, &agreed, &self.rules, &self.found).map_err(tangled)?;
-            let words = why.first().map(|why| why.for_customer(&title));
-            if let Some(words) = words.and_then(|words| Words::parse(&words).ok()) {
-                line.reason = Some(words);
-            }
+            let why = explain(id, &all, &agreed, rules, found).map_err(tangled)?;
+            let why = match self.better_now(id, &picked) {
+                Some(better) => Some(better),
+                None => why.first().map(|why| why.for_customer(&title)),
+            };
+            line.reason = with_why(line.reason.take(), why);
         }
         Ok(lines)
     }
 }
 
-fn services_of(lines: &[ScopeLine]) -> BTreeSet<ServiceId> {
-    lines.iter().filter_map(|line| line.service).collect()
+/// Said where work is refused; beside it stands what is wrong.
+const NOT_YET: &str = "This work does not hang together yet, so it can only be kept as a draft. \
+                       What is wrong, and what would mend it, stands here.";
+
+/// What a line is, and then why it is there.
+fn with_why(about: Option<Words>, why: Option<String>) -> Option<Words> {
+    let Some(why) = why else {
+        return about;
+    };
+    let both = match &about {
+        Some(about) => format!("{about} {why}"),
+        None => why,
+    };
+    Words::parse(&both).ok().or(about)
 }
 
 fn found_words(discoveries: &BTreeSet<Discovery>) -> String {

@@ -8,13 +8,18 @@ use frontend::back_office::preview::{Preview, PreviewPage};
 use frontend::document::Flash;
 use leptos::prelude::*;
 use shared_types::digest::Digest;
-use shared_types::form::offer::{self, ACT_PREPARE, ACT_PROPOSE, Composed, OfferField};
-use shared_types::form::scope::ScopeField;
-use shared_types::form::{Fields, FormErrors, Problem};
-use shared_types::id::{NoteId, PairId};
+use shared_types::form::advice::{PickedFor, told};
+use shared_types::form::basis::carry_over;
+use shared_types::form::offer::{
+    self, ACT_PREPARE, ACT_PROPOSE, Composed, OfferField, choice_prefix,
+};
+use shared_types::form::scope::{self, ScopeField};
+use shared_types::form::{Fields, FormErrors, Problem, mend};
+use shared_types::id::{NoteId, PairId, ServiceId};
 use shared_types::margin::{Costs, Margin};
-use shared_types::money::MoneyProblem;
+use shared_types::money::{Currency, MoneyProblem};
 use shared_types::paths;
+use shared_types::pricebook::Service;
 use shared_types::promise::forecast::{AnswerDay, Queue, days_by_answer};
 use shared_types::scope::Scope;
 use shared_types::scope::offer::Revision;
@@ -36,7 +41,7 @@ use crate::page::{self, Done, see_done, see_other};
 use crate::photos::{self, NotKept};
 use crate::request::{At, Typed};
 use crate::staff::session::SignedIn;
-use crate::{customers, pricebook, record};
+use crate::{customers, pricebook, record, rules};
 
 pub(super) async fn show(State(app): State<App>, staff: SignedIn, At(id): At<PairId>) -> AppResult {
     staff.require(Permission::EditScope)?;
@@ -44,23 +49,41 @@ pub(super) async fn show(State(app): State<App>, staff: SignedIn, At(id): At<Pai
     let ticket = ticket_of(&mut conn, id).await?;
     let draft = queries::draft(&mut conn, id).await?;
     drop(conn);
-    let fields = match draft {
+    let pair = pair_of(&ticket, id)?;
+    let mut fields = match draft {
         Some(draft) => draft.fields,
-        None => untouched(pair_of(&ticket, id)?),
+        None => untouched(pair),
     };
+    let flash = carried_over(&mut fields, pair).then(has_moved);
     compose_page(
         &app,
         &staff,
         (ticket, id),
         StatusCode::OK,
-        (None, fields, FormErrors::default()),
+        (flash, fields, FormErrors::default()),
     )
     .await
 }
 
-/// A new offer: every choice keeps all that is agreed.
+/// Carries the ticks of a draft over to what is agreed now; says whether that had moved.
+fn carried_over(fields: &mut Fields, pair: &Pair) -> bool {
+    let prefixes = ChoiceKey::ALL.map(choice_prefix);
+    carry_over(fields, &OfferField::Basis.name(), &prefixes, pair)
+}
+
+fn has_moved() -> Flash {
+    refused(
+        "What is agreed has changed since this was composed. The ticks follow their lines, and what \
+         was agreed since is kept in every choice. Look at each choice again.",
+    )
+}
+
+/// A new offer: every choice keeps all that is agreed, and what was discovered before is ticked.
 fn untouched(pair: &Pair) -> Fields {
     let mut fields = Fields::default();
+    for discovery in pair.discoveries() {
+        fields.push(OfferField::Discovery.name(), discovery.code());
+    }
     for key in ChoiceKey::ALL {
         for place in 0..pair.agreed().lines.len() {
             let keep = OfferField::Work(key, ScopeField::Keep).name();
@@ -79,11 +102,21 @@ async fn compose_page(
 ) -> AppResult<Response> {
     let mut conn = app.db.read().await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
+    let rules = rules::of_shop(&mut conn).await?;
     let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
     let costs = pricebook::costs(&mut conn, staff).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
+    let found = offer::discoveries(&fields);
+    let advice = Advice::new(rules, found, (pair, &services), staff.shop.prices);
     let book = (services.as_slice(), pair.agreed().lines.as_slice());
+    let advised = offer::read_work(&fields, book, staff.shop.currency())
+        .into_iter()
+        .map(|(key, lines)| {
+            let prefix = choice_prefix(key);
+            (key, advice.advise(&prefix, &lines, PickedFor::AnOffer))
+        })
+        .collect();
     let worked_out: Vec<_> = offer::read_work(&fields, book, staff.shop.currency())
         .into_iter()
         .map(|(key, lines)| {
@@ -103,6 +136,7 @@ async fn compose_page(
         errors,
         worked_out,
         margins,
+        advised,
         ticket,
     };
     Ok(page::render(
@@ -134,16 +168,32 @@ pub(super) async fn save(
     let mut conn = app.db.read().await?;
     let ticket = ticket_of(&mut conn, id).await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
+    let rules = rules::of_shop(&mut conn).await?;
     let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
     let mut sheet = None;
-    let mut flash = None;
+    let moved = carried_over(&mut typed.fields, pair);
+    let mut flash = moved.then(has_moved);
     let act = typed.fields.one(&OfferField::Act.name()).to_owned();
-    let advice = Advice::new(&typed.fields, pair, &services);
+    let found = offer::discoveries(&typed.fields);
+    let advice = Advice::new(rules, found, (pair, &services), staff.shop.prices);
     if act == ACT_PROPOSE {
-        let filled = advice.fill(&mut typed.fields, &staff.shop.prices);
+        let filled = advice.fill(&mut typed.fields);
         flash = filled.unwrap_or_else(Some).map(Flash::Refused);
+    } else if let Some((prefix, mend)) = mend::pressed(&act) {
+        let agreed = &pair.agreed().lines;
+        mend::apply(&mut typed.fields, prefix, &mend, agreed);
+    } else if let Some((prefix, also)) = told(&act) {
+        let book = (services.as_slice(), pair.agreed().lines.as_slice());
+        tell(
+            &mut typed.fields,
+            (prefix, also),
+            &advice,
+            (book, staff.shop.currency()),
+        );
+    } else if moved {
+        // Nothing is prepared from ticks that nobody has seen.
     } else if act == ACT_PREPARE && errors.is_empty() {
         let book = (services.as_slice(), pair.agreed().lines.as_slice());
         match offer::read(&typed.fields, book, staff.shop.currency()) {
@@ -166,13 +216,34 @@ pub(super) async fn save(
     if draft.sheet.is_some() {
         return Ok(see_other(&paths::preview(id)));
     }
-    let status = if errors.is_empty() {
-        StatusCode::OK
-    } else {
-        StatusCode::UNPROCESSABLE_ENTITY
+    let status = match (errors.is_empty(), moved) {
+        (true, false) => StatusCode::OK,
+        (true, true) => StatusCode::CONFLICT,
+        (false, _) => StatusCode::UNPROCESSABLE_ENTITY,
     };
     let again = (flash, draft.fields, errors);
     compose_page(&app, &staff, (ticket, id), status, again).await
+}
+
+/// Adds what is better done now to the words of a choice, with both prices.
+fn tell(
+    fields: &mut Fields,
+    (prefix, also): (&str, ServiceId),
+    advice: &Advice<'_>,
+    (book, currency): ((&[Service], &[ScopeLine]), Currency),
+) {
+    let Some(key) = ChoiceKey::ALL
+        .into_iter()
+        .find(|key| choice_prefix(*key) == prefix)
+    else {
+        return;
+    };
+    let lines = scope::read(fields, prefix, book, currency, &mut FormErrors::default());
+    if let Some(better) = advice.better_now(also, &lines) {
+        let name = OfferField::Words(key).name();
+        let words = format!("{} {better}", fields.one(&name));
+        fields.set(&name, words.trim());
+    }
 }
 
 /// New pictures go into the journal, for the shop only until the offer is sent, and are ticked.
@@ -260,6 +331,7 @@ fn prepare(
     });
     let offer = Offer {
         found: composed.found,
+        discoveries: composed.discoveries,
         pictures: pictures.collect(),
         choices,
         if_declined: composed.if_declined,
@@ -366,12 +438,23 @@ pub(super) async fn send(
         return Ok(see_other(&paths::compose(id)));
     };
     let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
+    let rules = rules::of_shop(&mut conn).await?;
     drop(conn);
     let digest = sheet.digest()?;
     if Some(digest) != looked_at {
         let flash =
             refused("The offer was prepared anew meanwhile. Look at it again, then send it.");
         return preview_page(&app, &staff, id, (StatusCode::CONFLICT, Some(flash))).await;
+    }
+    let pair = pair_of(&ticket, id)?;
+    let found = offer::discoveries(&fields);
+    let advice = Advice::new(rules, found, (pair, &services), staff.shop.prices);
+    let errors = ruled_out(&sheet, &advice);
+    if !errors.is_empty() {
+        let again = (None, fields, errors);
+        let status = StatusCode::CONFLICT;
+        return compose_page(&app, &staff, (ticket, id), status, again).await;
     }
     if let Some(fresh) = moved(&ticket, id, &sheet, (&staff, queue))? {
         let draft = queries::Draft {
@@ -409,6 +492,17 @@ pub(super) async fn send(
             .await
         }
     }
+}
+
+/// The choices that hung together when they were prepared and by today's rules no longer do.
+fn ruled_out(sheet: &Sheet, advice: &Advice<'_>) -> FormErrors<OfferField> {
+    let mut errors = FormErrors::default();
+    for choice in sheet.offer().iter().flat_map(|offer| &offer.choices) {
+        let lines = choice.scope.lines.clone();
+        let field = OfferField::Work(choice.key, ScopeField::Service);
+        errors.take(field, advice.with_reasons(lines));
+    }
+    errors
 }
 
 fn refused(words: &str) -> Flash {

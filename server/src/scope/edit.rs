@@ -6,23 +6,28 @@ use axum::response::Response;
 use frontend::back_office::edit_scope::{EditScope, EditScopePage};
 use frontend::document::Flash;
 use leptos::prelude::*;
+use shared_types::form::advice::PickedFor;
+use shared_types::form::basis::carry_over;
 use shared_types::form::offer::{ACT_RECORD, EditField, read_edit};
 use shared_types::form::scope::{self, ScopeField};
-use shared_types::form::{Fields, FormErrors, Problem};
+use shared_types::form::{Fields, FormErrors, Problem, mend};
 use shared_types::id::PairId;
 use shared_types::paths;
+use shared_types::pricebook::Service;
+use shared_types::scope::rules::RuleSet;
 use shared_types::scope::sheet::{Agreement, Matter};
 use shared_types::scope::{Scope, Work};
 use shared_types::staff::Permission;
-use shared_types::ticket::Ticket;
+use shared_types::ticket::{Pair, Ticket};
 
+use super::advice::Advice;
 use super::{next_sheet, pair_of, queue, ticket_of, work_out};
 use crate::app::App;
 use crate::error::AppResult;
 use crate::page::{self, Done, see_done};
 use crate::request::{At, Typed};
 use crate::staff::session::SignedIn;
-use crate::{pricebook, record};
+use crate::{pricebook, record, rules};
 
 pub(super) async fn show(State(app): State<App>, staff: SignedIn, At(id): At<PairId>) -> AppResult {
     staff.require(Permission::EditScope)?;
@@ -32,9 +37,15 @@ pub(super) async fn show(State(app): State<App>, staff: SignedIn, At(id): At<Pai
     for place in 0..pair.agreed().lines.len() {
         fields.push(EditField::Work(ScopeField::Keep).name(), place.to_string());
     }
+    carried_over(&mut fields, pair);
     scope::push_terms(&mut fields, "", &pair.agreed().terms);
     let again = (None, fields, FormErrors::default());
     edit_page(&app, &staff, (ticket, id), StatusCode::OK, again).await
+}
+
+/// Carries the ticks over to what is agreed now; says whether that had moved.
+fn carried_over(fields: &mut Fields, pair: &Pair) -> bool {
+    carry_over(fields, &EditField::Basis.name(), &[String::new()], pair)
 }
 
 async fn edit_page(
@@ -46,16 +57,19 @@ async fn edit_page(
 ) -> AppResult<Response> {
     let mut conn = app.db.read().await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
+    let rules = rules::of_shop(&mut conn).await?;
     let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
     let costs = pricebook::costs(&mut conn, staff).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
+    let advice = advice(rules, pair, &services, staff);
     let book = (services.as_slice(), pair.agreed().lines.as_slice());
     let (currency, mut unread) = (staff.shop.currency(), FormErrors::default());
     let work = Work {
         lines: scope::read(&fields, "", book, currency, &mut unread),
         terms: scope::read_terms(&fields, "", currency, &mut unread),
     };
+    let advised = advice.advise("", &work.lines, PickedFor::AnAgreement);
     let worked_out = (!work.lines.is_empty()).then(|| work_out(pair, work, staff, queue));
     let scope = worked_out
         .as_ref()
@@ -71,6 +85,7 @@ async fn edit_page(
         errors,
         worked_out,
         margin,
+        advised,
         ticket,
     };
     Ok(page::render(
@@ -79,20 +94,45 @@ async fn edit_page(
     ))
 }
 
+const HAS_MOVED: &str = "What is agreed has changed since this page was opened, so nothing was \
+                         recorded. The ticks follow their lines, and what was agreed since is \
+                         kept. Look at it again, then record it.";
+
+/// What the rules say, with what the last offer said of the teardown.
+fn advice<'a>(
+    rules: RuleSet,
+    pair: &'a Pair,
+    services: &'a [Service],
+    staff: &SignedIn,
+) -> Advice<'a> {
+    let found = pair.discoveries();
+    Advice::new(rules, found, (pair, services), staff.shop.prices)
+}
+
 /// Records a changed scope as a new revision, or works its price out.
 pub(super) async fn save(
     State(app): State<App>,
     staff: SignedIn,
     At(id): At<PairId>,
-    typed: Typed,
+    mut typed: Typed,
 ) -> AppResult {
     staff.require(Permission::EditScope)?;
     let mut conn = app.db.read().await?;
     let ticket = ticket_of(&mut conn, id).await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
+    let rules = rules::of_shop(&mut conn).await?;
     let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
+    if carried_over(&mut typed.fields, pair) {
+        let flash = Flash::Refused(HAS_MOVED.to_owned());
+        let again = (Some(flash), typed.fields, FormErrors::default());
+        return edit_page(&app, &staff, (ticket, id), StatusCode::CONFLICT, again).await;
+    }
+    let act = typed.fields.one(&EditField::Act.name()).to_owned();
+    if let Some((_, mend)) = mend::pressed(&act) {
+        mend::apply(&mut typed.fields, "", &mend, &pair.agreed().lines);
+    }
     if typed.fields.one(&EditField::Act.name()) != ACT_RECORD {
         let again = (None, typed.fields, FormErrors::default());
         return edit_page(&app, &staff, (ticket, id), StatusCode::OK, again).await;
@@ -109,20 +149,26 @@ pub(super) async fn save(
         }
     };
     let before = edited.before;
-    let scope =
-        match work_out(pair, edited.work, &staff, queue).and_then(Scope::refuse_discount_beyond) {
-            Ok(scope) => scope,
-            Err(problem) => {
-                let mut errors = FormErrors::default();
-                errors.add(
-                    EditField::Work(ScopeField::of(&problem)),
-                    Problem::Scope(problem),
-                );
-                let again = (None, typed.fields, errors);
-                let status = StatusCode::UNPROCESSABLE_ENTITY;
-                return edit_page(&app, &staff, (ticket, id), status, again).await;
-            }
+    let lines = advice(rules, pair, &services, &staff).with_reasons(edited.work.lines);
+    let lines = lines.map_err(|problem| (ScopeField::Service, problem));
+    let scope = lines.and_then(|lines| {
+        let work = Work {
+            lines,
+            ..edited.work
         };
+        let scope = work_out(pair, work, &staff, queue).and_then(Scope::refuse_discount_beyond);
+        scope.map_err(|problem| (ScopeField::of(&problem), Problem::Scope(problem)))
+    });
+    let scope = match scope {
+        Ok(scope) => scope,
+        Err((field, problem)) => {
+            let mut errors = FormErrors::default();
+            errors.add(EditField::Work(field), problem);
+            let again = (None, typed.fields, errors);
+            let status = StatusCode::UNPROCESSABLE_ENTITY;
+            return edit_page(&app, &staff, (ticket, id), status, again).await;
+        }
+    };
     let agreement = Agreement {
         given: edited.given,
         words: Some(edited.words),

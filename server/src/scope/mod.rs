@@ -1,7 +1,7 @@
 //! A pair's scope: composing and sending offers, words told to the shop, agreed changes, and the
 //! history of revisions.
 
-mod advice;
+pub(crate) mod advice;
 mod compose;
 mod edit;
 mod queries;

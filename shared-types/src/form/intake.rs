@@ -4,7 +4,7 @@ use crate::bench::take_off::TakeOffs;
 use crate::contact::{CustomerName, Email, Phone};
 use crate::digest::Digest;
 use crate::form::scope::{self, ScopeField};
-use crate::form::{Fields, FormErrors, Problem};
+use crate::form::{Fields, FormErrors, Problem, mend};
 use crate::id::{CustomerId, TicketId};
 use crate::money::Currency;
 use crate::pricebook::{Offered, Service};
@@ -115,6 +115,8 @@ pub enum IntakeAct {
     AddPair,
     /// Work out price and day.
     Price,
+    /// Tick what is missing, or take out what is too much ([`crate::form::mend`]).
+    Mend,
     /// Take the pairs in.
     TakeIn,
 }
@@ -126,6 +128,7 @@ impl IntakeAct {
             Self::Lookup => "lookup",
             Self::AddPair => "add-pair",
             Self::Price => "price",
+            Self::Mend => "mend",
             Self::TakeIn => "take-in",
         }
     }
@@ -134,6 +137,9 @@ impl IntakeAct {
     pub fn of(fields: &Fields) -> Self {
         let acts = [Self::Lookup, Self::AddPair, Self::Price];
         let pressed = fields.one(&IntakeField::Act.name());
+        if mend::pressed(pressed).is_some() {
+            return Self::Mend;
+        }
         acts.into_iter()
             .find(|act| act.code() == pressed)
             .unwrap_or(Self::TakeIn)
@@ -182,6 +188,18 @@ pub struct IntakePair {
 pub fn pair_count(fields: &Fields) -> usize {
     let typed = fields.one(&IntakeField::Pairs.name()).parse().unwrap_or(1);
     usize::clamp(typed, 1, Tag::MOST)
+}
+
+/// How a pair is built and rated, as far as it can be read.
+pub fn read_build(fields: &Fields, pair: usize) -> (Construction, Rating) {
+    let at = |field: PairField| IntakeField::Pair(pair, field).name();
+    let construction = Construction::from_code(fields.one(&at(PairField::Construction)));
+    let rating = if fields.has(&at(PairField::Protective), "yes") {
+        Rating::Protective
+    } else {
+        Rating::Ordinary
+    };
+    (construction.unwrap_or(Construction::Unknown), rating)
 }
 
 /// The work of each pair as far as it can be read, for the price while typing.

@@ -3,10 +3,14 @@
 //! A form keeps its raw [`Fields`], so that a page can show again exactly what was typed; its
 //! `read` function turns them into domain values or [`FormErrors`].
 
+pub mod advice;
+pub mod basis;
 pub mod intake;
 pub mod measure;
+pub mod mend;
 pub mod offer;
 pub mod people;
+pub mod rule;
 pub mod scope;
 pub mod service;
 pub mod settings;
@@ -107,6 +111,12 @@ pub enum Problem {
     /// No work was picked.
     #[error("Pick at least one piece of work.")]
     NoWork,
+    /// Alternatives that are fewer than two.
+    #[error("Pick at least two.")]
+    PickTwo,
+    /// Rules that don't go together, and which to change.
+    #[error("{0}")]
+    RulesClash(String),
     /// An offer without a choice.
     #[error("An offer needs at least one choice with a title and its work.")]
     NoChoice,
@@ -244,6 +254,12 @@ impl Fields {
     /// Takes all values of this name away.
     pub fn remove(&mut self, name: &str) {
         self.0.retain(|(known, _)| known != name);
+    }
+
+    /// Takes one value of this name away, as when a box is unticked.
+    pub fn untick(&mut self, name: &str, value: &str) {
+        self.0
+            .retain(|(known, ticked)| known != name || ticked != value);
     }
 
     /// The first value of this name, or nothing typed.

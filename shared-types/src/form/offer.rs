@@ -16,6 +16,8 @@ use crate::text::{Line, Words};
 /// A field of the offer composer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum OfferField {
+    /// The agreed scope whose lines the ticks keep.
+    Basis,
     /// Codes of what the teardown showed.
     Discovery,
     /// What was found.
@@ -42,6 +44,7 @@ impl OfferField {
     /// The field's name in the form.
     pub fn name(self) -> String {
         let name = match self {
+            Self::Basis => "basis",
             Self::Discovery => "discovery",
             Self::Found => "found",
             Self::Picture => "picture",
@@ -79,6 +82,8 @@ pub fn discoveries(fields: &Fields) -> BTreeSet<Discovery> {
 pub struct Composed {
     /// What was found.
     pub found: Words,
+    /// What of it the rules know.
+    pub discoveries: BTreeSet<Discovery>,
     /// Pictures to show.
     pub pictures: Vec<Digest>,
     /// What follows from declining.
@@ -160,6 +165,7 @@ pub fn read(
     ) {
         (Some(found), Some(if_declined), Some(choices)) if errors.is_empty() => Ok(Composed {
             found,
+            discoveries: discoveries(fields),
             pictures: fields
                 .all(&pictures)
                 .filter_map(|text| text.parse().ok())
@@ -216,6 +222,8 @@ pub enum EditField {
     CautionTold,
     /// The digest of the revision that the page showed.
     Before,
+    /// The agreed scope whose lines the ticks keep.
+    Basis,
     /// Which button was pressed.
     Act,
     /// The work.
@@ -230,6 +238,7 @@ impl EditField {
             Self::Words => "words",
             Self::CautionTold => "caution-told",
             Self::Before => "before",
+            Self::Basis => "basis",
             Self::Act => "act",
             Self::Work(field) => return field.name(""),
         };

@@ -4,6 +4,7 @@
 //! rendered from the sheet alone, so that what was shown is what was agreed. Pictures are in it
 //! by their own digests.
 
+use std::collections::BTreeSet;
 use std::fmt;
 
 use serde::{Deserialize, Serialize};
@@ -15,6 +16,7 @@ use crate::moment::Moment;
 use crate::money::{Money, MoneyProblem};
 use crate::promise::forecast::AnswerDay;
 use crate::scope::Scope;
+use crate::scope::discovery::Discovery;
 use crate::scope::offer::{Revision, Word};
 use crate::shop::Shop;
 use crate::text::{Line, Words};
@@ -108,6 +110,9 @@ impl Given {
 pub struct Offer {
     /// What was found, in plain words.
     pub found: Words,
+    /// What of it the rules know; offers made before there were rules have none.
+    #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
+    pub discoveries: BTreeSet<Discovery>,
     /// Pictures of it.
     pub pictures: Vec<Picture>,
     /// The choices, at least one and at most three.

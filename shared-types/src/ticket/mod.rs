@@ -14,6 +14,7 @@ pub mod replay;
 #[cfg(test)]
 mod tests;
 
+use std::collections::BTreeSet;
 use std::fmt;
 
 use serde::{Deserialize, Serialize};
@@ -25,6 +26,7 @@ use crate::id::{CustomerId, NoteId, PairId, TicketId};
 use crate::moment::Moment;
 use crate::money::{Currency, Money, MoneyProblem};
 use crate::promise::forecast::Queue;
+use crate::scope::discovery::Discovery;
 use crate::scope::offer::{Answer, OfferState, Revision};
 use crate::scope::sheet::{Matter, Picture};
 use crate::scope::{Scope, ScopeLine, ScopeProblem, Work};
@@ -434,6 +436,13 @@ impl Pair {
                 Matter::Offer(_) => revision.accepted().map(|choice| &choice.scope),
             })
             .unwrap_or(&self.revisions[0].sheet.agreed)
+    }
+
+    /// What the teardown showed, as the last offer said it.
+    pub fn discoveries(&self) -> BTreeSet<Discovery> {
+        let mut revisions = self.revisions.iter().rev();
+        let last = revisions.find_map(|revision| revision.sheet.offer());
+        last.map_or_else(BTreeSet::new, |offer| offer.discoveries.clone())
     }
 
     /// Where the offer of this revision stands; nothing if it is not an offer.

@@ -167,6 +167,7 @@ impl Record {
         };
         let offer = Offer {
             found: words("The welt is split at both balls."),
+            discoveries: BTreeSet::new(),
             pictures: Vec::new(),
             choices: vec![
                 choice(ChoiceKey::A, "Leather welt", 150),

@@ -1,5 +1,6 @@
 //! The customer gave a word: yes, no, by telephone, and once taken back.
 
+use shared_types::scope::discovery::Discovery;
 use shared_types::scope::offer::Word;
 use shared_types::scope::sheet::{ChoiceKey, Given};
 use shared_types::stage::Stage;
@@ -99,7 +100,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                 work("Teardown"),
                 work("Half soles"),
                 work("Soles stitched"),
-                work("Heel edges finished"),
+                work("Edges trimmed, dyed and waxed"),
             ],
             terms: Besides::Nothing,
             photos: &[Shot::Loafers, Shot::ThinSole],
@@ -221,6 +222,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
 static THIN_WELT_CHOICES: Choices = Choices {
     found: "The strip to which the soles are sewn is thin now and has two rows of old holes. A \
             third row would cut it off along the stitches, perhaps within the year.",
+    discoveries: &[Discovery::WeltHoled],
     shots: &[Shot::ThinWelt],
     ways: &[
         Way {
@@ -230,11 +232,14 @@ static THIN_WELT_CHOICES: Choices = Choices {
             with: &[work("New leather welt, all round"), work("Cork filler")],
         },
         Way {
-            title: "Half soles instead",
-            words: "Cemented to the front without a new seam, while the old seam holds. It costs \
-                    less, and it is usually the last repair before the welt must be renewed.",
-            without: &["Leather soles", "Soles stitched"],
-            with: &[work("Half soles")],
+            title: "New synthetic welt, heel to heel",
+            words: "It costs less and carries these soles well. It may split one day, and behind \
+                    the heel the old welt stays.",
+            without: &[],
+            with: &[
+                work("New synthetic welt, heel to heel"),
+                work("Cork filler"),
+            ],
         },
     ],
     if_declined: "We could only stitch wider, with fewer holes, and that is weaker. We would do it \
@@ -244,6 +249,7 @@ static THIN_WELT_CHOICES: Choices = Choices {
 static INSOLE_CHOICES: Choices = Choices {
     found: "The insole has a crack across the ball, on the right shoe halfway through. It can't be \
             felt yet.",
+    discoveries: &[Discovery::InsoleCracked],
     shots: &[Shot::ThinSole],
     ways: &[Way {
         title: "Insoles patched under the half soles",
@@ -258,6 +264,7 @@ static INSOLE_CHOICES: Choices = Choices {
 static HEEL_CHOICES: Choices = Choices {
     found: "The heels under the tips are of pressed fibre and give when we press a thumb in. The \
             spring under the left arch has come loose.",
+    discoveries: &[Discovery::HeelBaseCrumbling],
     shots: &[Shot::FibreHeel],
     ways: &[
         Way {
@@ -288,6 +295,7 @@ static HEEL_CHOICES: Choices = Choices {
 
 static NAILS_CHOICES: Choices = Choices {
     found: "The nails of the right heel have rusted through and the heel base is split along them.",
+    discoveries: &[Discovery::HeelBaseSplit],
     shots: &[],
     ways: &[
         Way {

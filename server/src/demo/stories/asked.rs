@@ -1,5 +1,6 @@
 //! Added scope was offered, and no word has come yet.
 
+use shared_types::scope::discovery::Discovery;
 use shared_types::scope::offer::Word;
 use shared_types::scope::sheet::ChoiceKey;
 use shared_types::stage::{Hold, Stage};
@@ -132,6 +133,7 @@ pub(super) static STORIES: [Story<'_>; 4] = [
                 work("Teardown"),
                 work("Rubber soles with deep lugs"),
                 work("Soles stitched"),
+                work("Top lifts"),
                 work("Edges trimmed, dyed and waxed"),
             ],
             terms: Besides::Nothing,
@@ -203,7 +205,12 @@ pub(super) static STORIES: [Story<'_>; 4] = [
             construction: Construction::Cemented,
             rating: Rating::Ordinary,
             wrong: "Sole comes off at the toe. Stood in the attic for some years, hardly worn.",
-            work: &[work("Teardown"), work("Rubber soles with deep lugs")],
+            work: &[
+                work("Teardown"),
+                work("Rubber soles with deep lugs"),
+                work("Top lifts"),
+                work("Edges trimmed, dyed and waxed"),
+            ],
             terms: Besides::Nothing,
             photos: &[Shot::GreyBoots],
         }],
@@ -281,6 +288,11 @@ static SPLIT_WELT_CHOICES: Choices = Choices {
     found: "With the soles off, the strip that they are sewn to (the welt) turns out to be split at \
             the ball on both boots. Inside, the ridge that holds it has let go for 60 mm, and the \
             heels underneath are of pressed fibre that crumbles. New soles need all three sound.",
+    discoveries: &[
+        Discovery::WeltSplitLong,
+        Discovery::RibLoosePart,
+        Discovery::HeelBaseCrumbling,
+    ],
     shots: &[Shot::SplitWelt, Shot::FibreHeel, Shot::LooseRib],
     ways: &[
         Way {
@@ -328,6 +340,7 @@ static SPLIT_WELT_CHOICES: Choices = Choices {
 static MIDSOLE_CHOICES: Choices = Choices {
     found: "Under the worn soles the midsole is soaked and has come away from the boot on both \
             feet. A new sole would be sewn to a layer that no longer holds.",
+    discoveries: &[],
     shots: &[Shot::SoakedMidsole],
     ways: &[Way {
         title: "New midsoles under the new soles",
@@ -341,6 +354,7 @@ static MIDSOLE_CHOICES: Choices = Choices {
 static COLLAR_CHOICES: Choices = Choices {
     found: "At the left ankle the leather is torn along the stitches of the padded collar, and the \
             lining behind the heels is worn through to the stiff piece inside.",
+    discoveries: &[Discovery::UpperTorn, Discovery::LiningWorn],
     shots: &[Shot::TornCollar],
     ways: &[
         Way {
@@ -362,6 +376,7 @@ static COLLAR_CHOICES: Choices = Choices {
 static CRUMBS_CHOICES: Choices = Choices {
     found: "The foam between boot and sole has gone to crumbs. It does that by itself, with years \
             and damp, worn or not. Nothing can be glued to it, so it would have to come off whole.",
+    discoveries: &[Discovery::MidsoleCrumbling],
     shots: &[Shot::Crumbs],
     ways: &[
         Way {
@@ -369,16 +384,17 @@ static CRUMBS_CHOICES: Choices = Choices {
             words: "The leather above is good and deserves it. The boots become a little stiffer \
                     and about 80 g heavier each, and the new midsole doesn't crumble.",
             without: &[],
-            with: &[
-                work("Midsoles").since("Takes the place of the crumbled foam."),
-                work("Edges trimmed, dyed and waxed"),
-            ],
+            with: &[work("Midsoles").since("Takes the place of the crumbled foam.")],
         },
         Way {
             title: "No new soles: you take them back",
             words: "You pay for the teardown alone. For what the repair costs, a plain new pair can \
                     be had; we would understand.",
-            without: &["Rubber soles with deep lugs"],
+            without: &[
+                "Rubber soles with deep lugs",
+                "Top lifts",
+                "Edges trimmed, dyed and waxed",
+            ],
             with: &[],
         },
     ],
@@ -389,6 +405,7 @@ static CRUMBS_CHOICES: Choices = Choices {
 static SHANK_CHOICES: Choices = Choices {
     found: "The steel spring under the arch is rusted through in the right boot and about to go in \
             the left. That is the creak, and without it the boot sags under the arch.",
+    discoveries: &[Discovery::ShankBroken],
     shots: &[],
     ways: &[
         Way {

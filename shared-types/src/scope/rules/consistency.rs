@@ -129,31 +129,41 @@ impl Inconsistency {
 
     /// In words for the bench: which lines, why, and what would mend it.
     pub fn message(&self, rules: &RuleSet, title: Titles<'_>) -> String {
+        self.message_about(&[self.lines().0], rules, title)
+    }
+
+    /// The same about all lines that lack the same thing.
+    pub(super) fn message_about(
+        &self,
+        among: &[ServiceId],
+        rules: &RuleSet,
+        title: Titles<'_>,
+    ) -> String {
         let reason = |rule: &RuleId| match rules.rules.get(rule) {
             Some(rule) => rule.reason.bench.as_str(),
             None => "",
         };
         match self {
             Self::Lacks {
-                line,
                 rule,
                 broken,
                 mended_by,
+                ..
             } => {
-                let line = title(*line);
+                let lines = listed(among, title, "and");
                 let broken: Vec<_> = broken.iter().map(|one| one.broken()).collect();
                 let but = match broken.as_slice() {
                     [] => String::new(),
                     broken => format!(" But {}.", broken.join(", and ")),
                 };
                 let mend = match mended_by.as_slice() {
-                    [] => format!("Nothing in the price book would mend that: take “{line}” out."),
+                    [] => format!("Nothing in the price book would mend that: take {lines} out."),
                     some => {
                         let some = listed(some, title, "or");
-                        format!("Add {some}, or take “{line}” out.")
+                        format!("Add {some}, or take {lines} out.")
                     }
                 };
-                format!("“{line}” can't stand alone. {}{but} {mend}", reason(rule))
+                format!("{lines} can't stand alone. {}{but} {mend}", reason(rule))
             }
             Self::Clash { line, other, rule } => format!(
                 "“{}” and “{}” don't go together. {} Take one of them out.",

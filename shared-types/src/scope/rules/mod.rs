@@ -5,7 +5,9 @@
 //! - [`consistency`]: what does not hang together in a scope, and what would mend it
 //! - [`propose`]: the cheapest sound scope, the best one, and the pair as it is
 //! - [`explain`]: why a line is there; [`together`]: what is cheaper done now
-//! - [`shipped`]: the rules of a new shop
+//! - [`mend`]: what is said about a scope that does not hang together, and mends it at one tap
+//! - [`shipped`]: the rules of a new shop; [`edits`]: what the shop changed about them;
+//!   [`wording`]: rules in plain words
 //! - [`ties`], [`search`], [`bits`]: the rules as they bind one pair, searched exactly;
 //!   [`situation`]: the rules that can be in force at once
 //!
@@ -14,11 +16,14 @@
 
 pub mod condition;
 pub mod consistency;
+pub mod edits;
 pub mod explain;
+pub mod mend;
 pub mod propose;
 pub mod shipped;
 pub mod together;
 pub mod trouble;
+pub mod wording;
 
 mod bits;
 mod search;
@@ -29,6 +34,7 @@ mod ties;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
+use std::str::FromStr;
 
 use serde::{Deserialize, Serialize};
 
@@ -39,7 +45,7 @@ use crate::scope::discovery::Discovery;
 use crate::scope::rules::bits::Bits;
 use crate::scope::rules::condition::Condition;
 use crate::text::Words;
-use crate::ticket::{Construction, Rating};
+use crate::ticket::{Construction, PairAbout, Rating};
 
 /// The stable name of a rule: `stitched-sole-needs-welt`.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -71,6 +77,14 @@ impl RuleId {
 impl fmt::Display for RuleId {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.0)
+    }
+}
+
+impl FromStr for RuleId {
+    type Err = NotARuleId;
+
+    fn from_str(text: &str) -> Result<Self, NotARuleId> {
+        Self::parse(text)
     }
 }
 
@@ -135,6 +149,15 @@ pub struct AsFound {
 }
 
 impl AsFound {
+    /// A pair by what it is and what is known of its inside; at the counter that is nothing yet.
+    pub const fn new(about: &PairAbout, discoveries: BTreeSet<Discovery>) -> Self {
+        Self {
+            construction: about.construction,
+            rating: about.rating,
+            discoveries,
+        }
+    }
+
     /// The conditions that the discoveries break.
     pub fn broken(&self) -> BTreeSet<Condition> {
         let breaks = self.discoveries.iter().flat_map(|one| one.breaks());

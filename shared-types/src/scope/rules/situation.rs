@@ -25,11 +25,15 @@ impl<'a> Situation<'a> {
         for circle in circles(&ties.spared_by) {
             let services = ties.services(circle);
             circular.extend(services.iter().copied());
-            troubles.insert(RuleTrouble::PointlessCircle { services });
+            let rules = self.naming_two(&services, |claim| matches!(claim, Claim::Spares { .. }));
+            troubles.insert(RuleTrouble::PointlessCircle { services, rules });
         }
         for circle in circles(&closed(self.better(&ties))) {
             let services = ties.services(circle);
-            troubles.insert(RuleTrouble::OrderCircle { services });
+            let rules = self.naming_two(&services, |claim| {
+                matches!(claim, Claim::Mends { .. } | Claim::Prefers { .. })
+            });
+            troubles.insert(RuleTrouble::OrderCircle { services, rules });
         }
         for (id, rule) in &self.rules {
             if let Claim::Together { during, also, .. } = &rule.claim
@@ -54,6 +58,16 @@ impl<'a> Situation<'a> {
             }
         }
         Ok(troubles)
+    }
+
+    /// The rules of a kind that name at least two of these, and so lead from one to another.
+    fn naming_two(&self, services: &[ServiceId], of: impl Fn(&Claim) -> bool) -> Vec<RuleId> {
+        let leads = |claim: &Claim| {
+            let named = claim.services();
+            of(claim) && services.iter().filter(|one| named.contains(one)).count() > 1
+        };
+        let rules = self.rules.iter().filter(|(_, rule)| leads(&rule.claim));
+        rules.map(|(id, _)| (*id).clone()).collect()
     }
 
     fn without(&self, left_out: impl Fn(&Claim) -> bool) -> Self {
@@ -105,7 +119,7 @@ impl<'a> Situation<'a> {
     }
 
     /// A smallest set of rules that leaves no way to do this service.
-    fn core(&self, service: ServiceId) -> Result<Vec<RuleId>, TooTangled> {
+    pub(super) fn core(&self, service: ServiceId) -> Result<Vec<RuleId>, TooTangled> {
         core(self.rules.clone(), |rules| {
             let fewer = Situation {
                 rules: rules.to_vec(),

@@ -7,7 +7,9 @@ use crate::minutes::Minutes;
 use crate::money::{Money, MoneyProblem};
 use crate::scope::rules::consistency::check_scope;
 use crate::scope::rules::ties::in_force;
-use crate::scope::rules::{AsFound, Claim, Effort, Efforts, Reason, RuleId, RuleSet, TooTangled};
+use crate::scope::rules::{
+    AsFound, Claim, Effort, Efforts, Reason, RuleId, RuleSet, Titles, TooTangled,
+};
 
 /// A service that costs less now than later.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -104,9 +106,23 @@ impl Suggestion {
         self.later.price.minus(self.now.price)
     }
 
-    /// In words for the customer: why, and both prices.
-    pub fn for_customer(&self) -> String {
+    /// In words for the bench: what it costs now and later.
+    pub fn for_bench(&self, title: Titles<'_>) -> String {
         let (now, later) = (self.now.price, self.later.price);
-        format!("{} Now {now}, later {later}.", self.reason.customer)
+        format!(
+            "{} {}: {now} now, {later} later.",
+            self.reason.bench,
+            title(self.also)
+        )
+    }
+
+    /// In words for the customer: why, and both prices.
+    pub fn for_customer(&self, title: Titles<'_>) -> String {
+        let (now, later) = (self.now.price, self.later.price);
+        format!(
+            "{} “{}” costs {now} now and {later} later.",
+            self.reason.customer,
+            title(self.also)
+        )
     }
 }

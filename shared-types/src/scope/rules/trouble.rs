@@ -13,7 +13,9 @@ use crate::scope::rules::condition::Condition;
 use crate::scope::rules::explain::listed;
 use crate::scope::rules::situation::Situation;
 use crate::scope::rules::ties::{InForce, in_force};
-use crate::scope::rules::{AsFound, Claim, RuleId, RuleSet, Standing, Titles, TooTangled};
+use crate::scope::rules::{
+    AsFound, Claim, Need, Rule, RuleId, RuleSet, Standing, Titles, TooTangled,
+};
 use crate::ticket::{Construction, Rating};
 
 /// Something wrong with a set of rules.
@@ -44,16 +46,22 @@ pub enum RuleTrouble {
         service: ServiceId,
         /// The condition.
         condition: Condition,
+        /// The rules that say what it needs and what mends that.
+        rules: Vec<RuleId>,
     },
     /// Each of these services makes the next pointless, and the last the first.
     PointlessCircle {
         /// The services.
         services: Vec<ServiceId>,
+        /// The rules that say so.
+        rules: Vec<RuleId>,
     },
     /// Each of these services is better than the next by one rule, and the last than the first.
     OrderCircle {
         /// The services.
         services: Vec<ServiceId>,
+        /// The rules that say so.
+        rules: Vec<RuleId>,
     },
     /// What is said to be better done together can never be done together.
     NeverTogether {
@@ -173,19 +181,49 @@ impl RuleSet {
         for service in offered {
             if !possible.contains(service) && !unfit.contains(service) {
                 let service = *service;
-                let rules = Vec::new();
+                let rules = match self.situations().into_iter().next() {
+                    Some(rules) => Situation { rules, offered }.core(service)?,
+                    None => Vec::new(),
+                };
                 troubles.insert(RuleTrouble::Contradiction { service, rules });
             }
         }
         for ((service, condition), _) in mended.into_iter().filter(|(_, known)| !known) {
             if possible.contains(&service) {
-                troubles.insert(RuleTrouble::NoRemedy { service, condition });
+                troubles.insert(RuleTrouble::NoRemedy {
+                    service,
+                    condition,
+                    rules: self.about_remedies(service, condition),
+                });
             }
         }
         if !way_back {
             troubles.insert(RuleTrouble::NoWayBack);
         }
         Ok(troubles)
+    }
+}
+
+impl RuleSet {
+    /// The rules in force that let this service rely on a condition, or say what mends that.
+    fn about_remedies(&self, service: ServiceId, condition: Condition) -> Vec<RuleId> {
+        let is_about = |rule: &Rule| match &rule.claim {
+            Claim::Requires { these, any_of } => {
+                these.contains(&service) && any_of.contains(&Need::Sound(condition))
+            }
+            Claim::Mends {
+                condition: mended, ..
+            } => *mended == condition,
+            Claim::OneOf { .. }
+            | Claim::Excludes { .. }
+            | Claim::Spares { .. }
+            | Claim::Unfit { .. }
+            | Claim::Prefers { .. }
+            | Claim::Together { .. } => false,
+        };
+        let rules = self.rules.iter();
+        let rules = rules.filter(|(_, rule)| rule.standing == Standing::On && is_about(rule));
+        rules.map(|(id, _)| id.clone()).collect()
     }
 }
 
@@ -209,47 +247,74 @@ fn named_twice(claim: &Claim) -> BTreeSet<ServiceId> {
 }
 
 impl RuleTrouble {
-    /// In words for the owner.
-    pub fn message(&self, title: Titles<'_>) -> String {
-        let named = |rules: &[RuleId]| {
-            let names: Vec<_> = rules.iter().map(|rule| format!("“{rule}”")).collect();
-            names.join(", ")
+    /// The rules in it, of which one has to change.
+    pub fn rules(&self) -> &[RuleId] {
+        match self {
+            Self::SaysNothing { rule }
+            | Self::NamesTwice { rule, .. }
+            | Self::NeverTogether { rule } => std::slice::from_ref(rule),
+            Self::Contradiction { rules, .. }
+            | Self::NoRemedy { rules, .. }
+            | Self::PointlessCircle { rules, .. }
+            | Self::OrderCircle { rules, .. } => rules,
+            Self::NoWayBack | Self::Tangled(_) => &[],
+        }
+    }
+
+    /// In words for the owner: what does not work, by which rules, and what to change.
+    pub fn message(&self, rules: &RuleSet, title: Titles<'_>) -> String {
+        let named = |ids: &[RuleId]| {
+            let known = ids.iter().filter_map(|id| rules.rules.get(id));
+            let names: Vec<_> = known.map(|rule| rule.name(title)).collect();
+            names.join("; ")
         };
         match self {
             Self::SaysNothing { rule } => format!(
-                "The rule “{rule}” names too few services to say anything. Choose more, or switch \
-                 it off."
+                "A rule names too few services to say anything: {}. Choose more, or switch it off.",
+                named(std::slice::from_ref(rule))
             ),
             Self::NamesTwice { rule, service } => format!(
-                "The rule “{rule}” names “{}” twice. Leave one out.",
-                title(*service)
+                "A rule names “{}” twice: {}. Leave one out.",
+                title(*service),
+                named(std::slice::from_ref(rule))
             ),
             Self::Contradiction { service, rules } if rules.is_empty() => format!(
                 "“{}” could never be done: something that it needs is ruled out on every pair.",
                 title(*service)
             ),
             Self::Contradiction { service, rules } => format!(
-                "“{}” could never be done: {} leave no way. Change or switch off one of them.",
+                "“{}” could never be done, because together these rules leave no way: {}. Change \
+                 one of them or switch it off.",
                 title(*service),
                 named(rules)
             ),
-            Self::NoRemedy { service, condition } => format!(
-                "“{}” needs {}, but whatever mends that rules “{}” out.",
+            Self::NoRemedy {
+                service,
+                condition,
+                rules,
+            } => format!(
+                "“{}” needs {}, but whatever mends that rules “{0}” out: {}. Change one of them or \
+                 switch it off.",
                 title(*service),
                 condition.holds(),
-                title(*service)
+                named(rules)
             ),
-            Self::PointlessCircle { services } => format!(
-                "{} make each other pointless in a circle. Decide which one serves for the others.",
-                listed(services, title, "and")
+            Self::PointlessCircle { services, rules } => format!(
+                "{} make each other pointless in a circle: {}. Decide which one serves for the \
+                 others, and switch the other rule off.",
+                listed(services, title, "and"),
+                named(rules)
             ),
-            Self::OrderCircle { services } => format!(
-                "One rule puts {} in one order of preference, another in the opposite one.",
-                listed(services, title, "and")
+            Self::OrderCircle { services, rules } => format!(
+                "One rule puts {} in one order, another in the opposite one: {}. Give both the \
+                 same order.",
+                listed(services, title, "and"),
+                named(rules)
             ),
             Self::NeverTogether { rule } => format!(
-                "The rule “{rule}” says what is better done together, but other rules never allow \
-                 it."
+                "A rule says what is better done together, but other rules never allow it: {}. \
+                 Switch it off, or leave out what it can’t be done with.",
+                named(std::slice::from_ref(rule))
             ),
             Self::NoWayBack => "A pair that was opened could not be put back as it was: other \
                                 rules forbid it."

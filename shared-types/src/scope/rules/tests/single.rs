@@ -23,6 +23,11 @@ fn troubles(claims: impl IntoIterator<Item = Claim>) -> Vec<RuleTrouble> {
     rule_set(claims).check(&offered).err().unwrap_or_default()
 }
 
+fn ids(count: u32) -> Vec<RuleId> {
+    let id = |number: u32| RuleId::parse(&format!("rule-{number}")).unwrap();
+    (0..count).map(id).collect()
+}
+
 #[test]
 fn rules_that_cannot_be_meant_are_refused() {
     let spares = |done, spared| Claim::Spares {
@@ -36,12 +41,14 @@ fn rules_that_cannot_be_meant_are_refused() {
         troubles([spares(0, 1), spares(1, 2), spares(2, 0)]),
         [RuleTrouble::PointlessCircle {
             services: vec![service(0), service(1), service(2)],
+            rules: ids(3),
         }]
     );
     assert_eq!(
         troubles([prefers(&[0, 1]), prefers(&[1, 2, 0])]),
         [RuleTrouble::OrderCircle {
             services: vec![service(0), service(1), service(2)],
+            rules: ids(2),
         }]
     );
     let first = || RuleId::parse("rule-0").unwrap();
@@ -90,6 +97,7 @@ fn remedies_that_rule_out_what_needs_them_are_refused() {
         [RuleTrouble::NoRemedy {
             service: service(0),
             condition: Condition::WeltSound,
+            rules: ids(2),
         }]
     );
 }

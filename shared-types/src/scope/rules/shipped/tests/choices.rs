@@ -248,9 +248,11 @@ fn what_is_cheaper_now_is_said_with_both_prices() {
         (30, 110)
     );
     assert_eq!(glue.saves().unwrap().to_string(), "$83.50");
+    let title = |_: ServiceId| "Rib reglued".to_owned();
     assert_eq!(
-        glue.for_customer(),
-        "The shoe is open anyway, so the loose rib is best glued now. Now $32.00, later $115.50."
+        glue.for_customer(&title),
+        "The shoe is open anyway, so the loose rib is best glued now. “Rib reglued” costs $32.00 \
+         now and $115.50 later."
     );
     let glued = lines(&with(&[RIB_REGLUED]));
     assert_eq!(

@@ -127,7 +127,8 @@ fn the_shipped_rules_have_no_trouble() {
     let offered = efforts().keys().copied().collect();
     let title = |id: ServiceId| id.to_string();
     let troubles = rules().check(&offered).err().unwrap_or_default();
-    let troubles: Vec<_> = troubles.iter().map(|one| one.message(&title)).collect();
+    let troubles = troubles.iter().map(|one| one.message(&rules(), &title));
+    let troubles: Vec<_> = troubles.collect();
     assert_eq!(troubles, [""; 0]);
 }
 
