@@ -148,4 +148,15 @@ mod tests {
         let offered = entry.offered(&Supplies::new()).unwrap();
         assert_eq!((offered.uses, offered.set_price), (Vec::new(), None));
     }
+
+    /// Sheets are named by the digest of their JSON, so what 0.1.0 wrote must come out as it went in.
+    #[test]
+    fn a_line_from_before_supplies_keeps_its_json() {
+        let json = concat!(
+            r#"{"service":null,"title":"Top lifts","reason":null,"side":"pair","stage":"heeling","#,
+            r#""minutes":15,"rest":0,"material":{"minor":850,"currency":"USD"}}"#,
+        );
+        let line: ScopeLine = serde_json::from_str(json).unwrap();
+        assert_eq!(serde_json::to_string(&line).unwrap(), json);
+    }
 }

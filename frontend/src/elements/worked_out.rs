@@ -4,7 +4,8 @@ use leptos::prelude::*;
 use shared_types::adjust::Adjustment;
 use shared_types::margin::Margin;
 use shared_types::money::{Money, MoneyProblem};
-use shared_types::scope::{Scope, ScopeProblem};
+use shared_types::scope::{Scope, ScopeProblem, assumes_size};
+use shared_types::size::ShoeSize;
 use shared_types::tax::{TaxAmount, TaxBasis};
 
 use crate::elements::how_worked_out::HowWorkedOut;
@@ -65,6 +66,10 @@ fn figures(scope: &Scope, agreed: Option<&Scope>) -> AnyView {
             <div data-line="difference"><dt>"Difference"</dt><dd>{difference}</dd></div>
         }
     });
+    let size = assumes_size(&scope.lines).then(|| {
+        let words = format!("not known, so {} is taken", ShoeSize::USUAL);
+        view! { <div><dt>"Size"</dt><dd>{words}</dd></div> }
+    });
     view! {
         <dl class="worked-out-facts">
             {work}
@@ -77,6 +82,7 @@ fn figures(scope: &Scope, agreed: Option<&Scope>) -> AnyView {
             </div>
             {agreed}
             <div><dt>"At the bench"</dt><dd>{scope.minutes().to_string()}</dd></div>
+            {size}
             <div data-line="ready"><dt>"Ready"</dt><dd><Day day=scope.ready_by /></dd></div>
         </dl>
     }

@@ -6,7 +6,8 @@ use shared_types::form::{Fields, FormErrors, intake, offer, scope};
 use shared_types::money::{Money, MoneyProblem};
 use shared_types::price::{PriceRules, Quote, quote};
 use shared_types::pricebook::{Offered, Service};
-use shared_types::scope::{Scope, ScopeLine, Work};
+use shared_types::scope::{Scope, ScopeLine, Work, assumes_size};
+use shared_types::size::ShoeSize;
 use shared_types::tax::TaxBasis;
 use shared_types::ticket::Tag;
 
@@ -85,6 +86,10 @@ pub fn sentences(form: FormKind, fields: &Fields, book: &QuoteBook) -> Vec<Strin
         totals.extend(worked_out.as_ref().ok().map(|quote| quote.total));
         sentences.push(
             match worked_out.and_then(|quote| words(&quote, book.agreed_total)) {
+                Ok(words) if assumes_size(&work.lines) => {
+                    let usual = ShoeSize::USUAL;
+                    format!("{label}: {words}; its size is not known, so {usual} is taken")
+                }
                 Ok(words) => format!("{label}: {words}"),
                 Err(problem) => format!("{label}: {problem}"),
             },
@@ -179,7 +184,7 @@ mod tests {
     use shared_types::form::intake::{IntakeField, PairField};
     use shared_types::form::scope::ScopeField;
     use shared_types::id::SupplyId;
-    use shared_types::size::{ShoeSize, SizeSystem};
+    use shared_types::size::SizeSystem;
     use shared_types::supply::sold::{HowMuch, Sold};
     use shared_types::supply::{Percent, SupplyUnit};
     use shared_types::ticket::Construction;
@@ -238,5 +243,9 @@ mod tests {
             "{shown:?}"
         );
         assert_eq!(shown[2], format!("The ticket: {sum}"));
+        fields.remove(&IntakeField::Pair(0, PairField::Size).name());
+        let shown = sentences(FormKind::Intake, &fields, &book);
+        let said = "its size is not known, so EU 42 is taken";
+        assert!(shown[0].ends_with(said), "{shown:?}");
     }
 }

@@ -17,6 +17,7 @@ use serde::{Deserialize, Serialize};
 use time::Date;
 
 use crate::adjust::ScopeTerms;
+use crate::bench::take_off::Known;
 use crate::id::ServiceId;
 use crate::minutes::Minutes;
 use crate::moment::Moment;
@@ -102,6 +103,12 @@ pub struct Work {
     pub lines: Vec<ScopeLine>,
     /// Rush and discount.
     pub terms: ScopeTerms,
+}
+
+/// Whether a quantity was worked out for a usual size because the pair's own is not known.
+pub fn assumes_size(lines: &[ScopeLine]) -> bool {
+    let mut uses = lines.iter().flat_map(|line| &line.uses);
+    uses.any(|used| used.known == Known::UsualSize)
 }
 
 /// A scope with its price and its day, as it is shown and agreed.
