@@ -357,36 +357,35 @@ fn use_row(
         let words = format!("{}, by the {}", supply.name, supply.unit.label());
         (supply.id.to_string(), words)
     }));
-    let mut ways = vec![(FIXED.to_owned(), "always this much:".to_owned())];
-    ways.extend(TakeOff::ALL.map(|one| {
-        let words = format!("from the bench sheet: {}", one.label());
-        (one.code().to_owned(), words)
-    }));
+    let mut ways = vec![(FIXED.to_owned(), "always as much".to_owned())];
+    ways.extend(TakeOff::ALL.map(|one| (one.code().to_owned(), one.label().to_owned())));
     view! {
         <fieldset class="group">
             <legend>"Supply " {row + 1}</legend>
+            <Select
+                label="Which"
+                name=supply.name()
+                options=choices
+                selected=typed(supply)
+                error=errors.at(&supply)
+                focus={first == Some(supply)}
+            />
             <div class="field-row">
-                <Select
-                    label="Which"
-                    name=supply.name()
-                    options=choices
-                    selected=typed(supply)
-                    error=errors.at(&supply)
-                    focus={first == Some(supply)}
-                />
                 <Select
                     label="How much"
                     name=how_much.name()
                     options=ways
                     selected=typed(how_much)
                     error=errors.at(&how_much)
+                    hint="Off the pair’s bench sheet, or always as much."
                     focus={first == Some(how_much)}
                 />
                 <TextField
-                    label="Always this much"
+                    label="Always as much"
                     name=quantity.name()
                     value=typed(quantity)
                     error=errors.at(&quantity)
+                    hint="Before what is cut away."
                     kind=Kind::Amount
                     focus={first == Some(quantity)}
                 />

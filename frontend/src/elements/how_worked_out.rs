@@ -1,8 +1,6 @@
 //! How each amount of a scope came about, for anyone to work out again. Everything in it comes from
 //! the scope as it was shown.
 
-use std::collections::BTreeSet;
-
 use leptos::prelude::*;
 use shared_types::bench::take_off::Known;
 use shared_types::money::Money;
@@ -61,12 +59,11 @@ fn uses(line: &ScopeLine) -> Option<impl IntoView + use<>> {
     Some(view! { <ul>{rows}</ul> })
 }
 
-/// How the quantities are known, each way once.
+/// How the quantities are known.
 fn quantities(scope: &Scope) -> Option<impl IntoView + use<>> {
     let uses = scope.lines.iter().flat_map(|line| &line.uses);
-    let known: BTreeSet<Known> = uses.map(|used| used.known).collect();
-    let words: Vec<String> = known.into_iter().filter_map(Known::words).collect();
-    (!words.is_empty()).then(|| view! { <p>{words.join(" ")}</p> })
+    let words = Known::sentence(uses.map(|used| used.known))?;
+    Some(view! { <p>{words}</p> })
 }
 
 fn how_priced(line: &ScopeLine, priced: &PricedLine, hourly: Money) -> String {

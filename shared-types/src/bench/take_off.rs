@@ -3,7 +3,7 @@
 //! What is wasted is said once, by the supply, so the sheet's own allowances for waste are left out
 //! here. What joints and thread ends take is no waste and stays apart.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
@@ -173,21 +173,27 @@ impl Known {
         matches!(self, Self::Fixed)
     }
 
-    /// What a reader should know of it, as a sentence.
-    pub fn words(self) -> Option<String> {
+    fn words(self) -> Option<String> {
         let words = match self {
             Self::Fixed => return None,
-            Self::Measured => "Quantities come from what was measured on the pair.".to_owned(),
-            Self::Size => "Quantities are worked out from the pair’s size.".to_owned(),
+            Self::Measured => "from what was measured on the pair".to_owned(),
+            Self::Size => "worked out from the pair’s size".to_owned(),
             Self::UsualSize => format!(
-                "The pair’s size is not known, so quantities are worked out for {}.",
+                "worked out for {}, as the pair’s size is not known",
                 ShoeSize::USUAL
             ),
             Self::UsualHeel => {
-                "The heels are not measured yet, so a usual number of lifts is taken.".to_owned()
+                "of lifts as many as is usual, as the heels are not measured".to_owned()
             }
         };
         Some(words)
+    }
+
+    /// What a reader should know of several quantities, as a sentence that names each way once.
+    pub fn sentence(of: impl Iterator<Item = Self>) -> Option<String> {
+        let ways: BTreeSet<Self> = of.collect();
+        let words: Vec<String> = ways.into_iter().filter_map(Self::words).collect();
+        (!words.is_empty()).then(|| format!("Quantities are {}.", words.join("; others ")))
     }
 }
 
@@ -486,8 +492,11 @@ mod tests {
         for take_off in TakeOff::ALL {
             assert_eq!(unknown.of(take_off).quantity, usual.of(take_off).quantity);
         }
-        let words = unknown.of(TakeOff::Outsoles).known.words().unwrap();
-        assert!(words.contains("EU 42"), "{words}");
+        let known = [TakeOff::Outsoles, TakeOff::Cork].map(|one| unknown.of(one).known);
+        assert_eq!(
+            Known::sentence(known.into_iter()).unwrap(),
+            "Quantities are worked out for EU 42, as the pair’s size is not known."
+        );
     }
 
     #[test]

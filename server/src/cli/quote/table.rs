@@ -1,6 +1,5 @@
 //! A quote as tables for people.
 
-use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 use shared_types::bench::take_off::Known;
@@ -81,8 +80,7 @@ pub(super) fn quote(
         }
     }
     let uses = lines.iter().flat_map(|line| &line.uses);
-    let known: BTreeSet<Known> = uses.map(|used| used.known).collect();
-    for words in known.into_iter().filter_map(Known::words) {
+    if let Some(words) = Known::sentence(uses.map(|used| used.known)) {
         writeln!(table, "{words}")?;
     }
     Ok(table)
