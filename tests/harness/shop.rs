@@ -101,11 +101,11 @@ pub(crate) fn service_form(
     (title, stage, minutes, rest, material): (&str, Stage, &str, &str, &str),
 ) -> Form {
     Form::new()
-        .with(&ServiceField::Title.name(), title)
-        .with(&ServiceField::Stage.name(), stage.code())
-        .with(&ServiceField::Minutes.name(), minutes)
-        .with(&ServiceField::Rest.name(), rest)
-        .with(&ServiceField::Material.name(), material)
+        .with(ServiceField::Title.name(), title)
+        .with(ServiceField::Stage.name(), stage.code())
+        .with(ServiceField::Minutes.name(), minutes)
+        .with(ServiceField::Rest.name(), rest)
+        .with(ServiceField::Material.name(), material)
 }
 
 /// Finds each service's id on the owner's page of prices.

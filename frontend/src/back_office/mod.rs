@@ -22,6 +22,7 @@ pub mod revisions;
 pub mod rules;
 #[cfg(all(test, feature = "ssr"))]
 mod said;
+mod service_form;
 pub mod settings;
 pub mod setup;
 pub mod sign_in;

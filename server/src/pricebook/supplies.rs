@@ -9,6 +9,7 @@ use leptos::prelude::*;
 use shared_types::form::supply::{self, SupplyField};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::SupplyId;
+use shared_types::money::Money;
 use shared_types::paths;
 use shared_types::staff::Permission;
 
@@ -40,7 +41,7 @@ async fn list(
     drop(conn);
     let name = SupplyField::BenchHour.name();
     if errors.at(&SupplyField::BenchHour).is_none() {
-        fields.set(name, hour.map_or_else(String::new, |hour| hour.figure()));
+        fields.set(name, hour.map_or_else(String::new, Money::figure));
     }
     let desk = staff.desk(flash);
     Ok(page::render(status, move || {

@@ -165,10 +165,6 @@ pub enum Known {
 
 impl Known {
     /// Whether there is nothing to say about it; for serde, which then leaves it away.
-    #[expect(
-        clippy::trivially_copy_pass_by_ref,
-        reason = "serde asks with a reference"
-    )]
     pub const fn is_fixed(&self) -> bool {
         matches!(self, Self::Fixed)
     }

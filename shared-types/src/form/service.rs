@@ -154,17 +154,11 @@ pub fn read(
         uses,
         set_price,
     };
-    match fits(&entry, supplies) {
-        Ok(()) => Ok(entry),
-        Err(problem) => {
-            let field = match problem {
-                Problem::BelowMaterial { .. } => ServiceField::SetPrice,
-                _ => ServiceField::Material,
-            };
-            errors.add(field, problem);
-            Err(errors)
-        }
+    if let Err((field, problem)) = fits(&entry, supplies) {
+        errors.add(field, problem);
+        return Err(errors);
     }
+    Ok(entry)
 }
 
 /// An amount, or nothing typed.
@@ -221,22 +215,26 @@ fn same_unit(take_off: TakeOff, supply: Option<&Supply>) -> Result<HowMuch, Prob
 }
 
 /// Whether the amounts of a usual pair work out, and a set price covers its material.
-fn fits(entry: &BookEntry, supplies: &Supplies) -> Result<(), Problem> {
-    let too_much = Problem::TooMuchMoney;
-    let offered = entry.offered(supplies).map_err(|_| too_much.clone())?;
-    let pair = TakeOffs::of_size(None, Construction::Unknown);
-    let service = offered.for_pair(&pair).map_err(|_| too_much.clone())?;
-    let uses = service.uses.iter().map(|used| used.amount);
-    let material = Money::sum(uses, service.material.currency())
-        .and_then(|uses| uses.plus(service.material))
-        .map_err(|_| too_much)?;
+fn fits(entry: &BookEntry, supplies: &Supplies) -> Result<(), (ServiceField, Problem)> {
+    let material =
+        material(entry, supplies).ok_or((ServiceField::Material, Problem::TooMuchMoney))?;
     match entry.set_price {
-        Some(price) if price.minor() < material.minor() => Err(Problem::BelowMaterial {
-            size: ShoeSize::USUAL,
-            material,
-        }),
+        Some(price) if price.minor() < material.minor() => {
+            let size = ShoeSize::USUAL;
+            let problem = Problem::BelowMaterial { size, material };
+            Err((ServiceField::SetPrice, problem))
+        }
         _ => Ok(()),
     }
+}
+
+/// What a usual pair's material comes to, if that works out.
+fn material(entry: &BookEntry, supplies: &Supplies) -> Option<Money> {
+    let pair = TakeOffs::of_size(None, Construction::Unknown);
+    let service = entry.offered(supplies).ok()?.for_pair(&pair).ok()?;
+    let uses = service.uses.iter().map(|used| used.amount);
+    let uses = Money::sum(uses, service.material.currency()).ok()?;
+    uses.plus(service.material).ok()
 }
 
 #[cfg(test)]

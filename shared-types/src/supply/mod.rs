@@ -56,10 +56,6 @@ impl Percent {
     }
 
     /// Whether it is nothing; for serde, which leaves nothing away.
-    #[expect(
-        clippy::trivially_copy_pass_by_ref,
-        reason = "serde asks with a reference"
-    )]
     pub const fn is_zero(&self) -> bool {
         self.0 == 0
     }
@@ -139,10 +135,6 @@ impl Quantity {
     }
 
     /// Whether it is nothing; for serde, which leaves nothing away.
-    #[expect(
-        clippy::trivially_copy_pass_by_ref,
-        reason = "serde asks with a reference"
-    )]
     pub const fn is_zero(&self) -> bool {
         self.0 == 0
     }
