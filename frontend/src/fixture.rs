@@ -332,6 +332,7 @@ pub(crate) fn split_welt_offer() -> Offer {
             picture("Heel base, crumbled"),
         ],
         choices: split_welt_choices(at),
+        agreed_fails: false,
         if_declined: words(
             "A new sole can't be stitched to a split welt, so the agreed work can't start yet. We \
              keep the pair safe and ring you to find another way.",

@@ -6,5 +6,6 @@ mod door;
 mod origin;
 mod outbox;
 mod roles;
+mod terms;
 mod typing;
 mod uploads;

@@ -243,7 +243,8 @@ fn ticket_total(
             </p>
         }
     });
-    (together.is_some() || deposit.is_some()).then(|| (together, deposit))
+    let any = together.is_some() || deposit.is_some();
+    any.then_some((together, deposit))
 }
 
 #[cfg(all(test, feature = "ssr"))]

@@ -178,7 +178,7 @@ fn prices(props: &Settings) -> AnyView {
                 {props.text(ShopField::RoundUpTo, Kind::Amount, "Round a line up to", "Such as 0.50; empty leaves it exact.")}
             </div>
             <div class="field-row">
-                {props.text(ShopField::Minimum, Kind::Amount, "Least that a pair costs", "What a smaller job is topped up to, before tax is added. Work that is free stays free. Empty means none.")}
+                {props.text(ShopField::Minimum, Kind::Amount, "Least that a pair costs", "A smaller job is topped up to it; what is free stays free. Empty means none.")}
                 {props.text(ShopField::Rush, Kind::Amount, "Rush adds, % of labour", "Such as 30; empty where rush costs no more.")}
             </div>
             <div class="field-row">

@@ -57,10 +57,24 @@ pub fn Bill(
                 <tr data-line="total"><th scope="row">{words}</th><td>{left.to_string()}</td></tr>
             </tfoot>
         </table>
+        {ready_words(&ticket)}
         {cash_words(cash, due)}
         {deposit_words(&ticket)}
     }
     .into_any()
+}
+
+/// What of it is due to collect the pairs that are ready.
+fn ready_words(ticket: &Ticket) -> Option<impl IntoView + use<>> {
+    let due = ticket.due_for_ready().ok().flatten()?;
+    let words = if due.is_zero() {
+        "What is ready is paid for; the rest is due when it is ready too.".to_owned()
+    } else {
+        format!(
+            "To collect what is ready now, {due} of it is due; the rest when the rest is ready."
+        )
+    };
+    Some(view! { <p>{words}</p> })
 }
 
 /// What is paid in cash, where rounding makes it another sum.

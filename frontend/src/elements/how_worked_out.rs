@@ -114,7 +114,14 @@ fn how_taxed(quote: &Quote) -> String {
             )
         }
     });
-    let words: Vec<String> = taxes.collect();
+    let mut words: Vec<String> = taxes.collect();
+    if !words.is_empty() && !quote.adjustments.is_empty() {
+        words.push(
+            "For tax a discount comes off labour and material in proportion; rush and minimum \
+             charge are labour."
+                .to_owned(),
+        );
+    }
     if words.is_empty() {
         "No tax is charged.".to_owned()
     } else {

@@ -98,6 +98,11 @@ pub fn price_step(choice: &Choice, agreed: &Scope) -> String {
     }
 }
 
+/// Whether a no can't simply go on with what was agreed.
+fn agreed_fails(sheet: &Sheet) -> bool {
+    sheet.offer().is_some_and(|offer| offer.agreed_fails)
+}
+
 /// A word in words: `Yes to “Leather welt”`, or `No, go on as agreed`.
 pub fn word_words(word: Word, sheet: &Sheet) -> String {
     match word {
@@ -105,6 +110,7 @@ pub fn word_words(word: Word, sheet: &Sheet) -> String {
             Some(choice) => format!("Yes to “{}”", choice.title),
             None => format!("Yes to choice {key}"),
         },
+        Word::Decline if agreed_fails(sheet) => "No to what was offered".to_owned(),
         Word::Decline => "No, go on as agreed".to_owned(),
     }
 }
@@ -304,18 +310,31 @@ fn decline_leaf(
             </p>
         }
     });
+    let fails = offer.agreed_fails.then(|| {
+        view! {
+            <p>
+                "What was agreed can’t be done soundly on your pair as we found it. After a no nothing is cut or sewn, and nothing is charged beyond what was agreed, until we have talked."
+            </p>
+        }
+    });
     let mark = if chosen { "Your answer" } else { "Or" };
     view! {
         <article class="leaf" data-choice="none" data-chosen=chosen.then_some("")>
             <p class="leaf-mark">{mark}</p>
             <h3 id="choice-none">"None of this"</h3>
             <Prose words=offer.if_declined.clone() />
+            {fails}
             {act}
         </article>
     }
 }
 
-fn decline_words(sheet: &Sheet) -> String {
+/// What a no is: it goes on as agreed at that price by that day, or, where the agreed work can't be
+/// done, nothing more than a no.
+pub fn decline_words(sheet: &Sheet) -> String {
+    if agreed_fails(sheet) {
+        return "No to all of this; talk with me first".to_owned();
+    }
     let (total, day) = (
         sheet.agreed.total(),
         sheet.ready_after(Word::Decline, sheet.made_at),

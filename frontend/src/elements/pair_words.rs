@@ -67,7 +67,7 @@ pub fn fresh_words(word: &PairWord) -> Option<String> {
     };
     Some(match accepted {
         Some(title) => format!("The customer said yes to “{title}”."),
-        None => "The customer said no: go on as agreed.".to_owned(),
+        None => "The customer said no; the offer says what follows.".to_owned(),
     })
 }
 

@@ -150,3 +150,43 @@ fn step_row(step: &Adjustment) -> impl IntoView + use<> {
         .map_or_else(|problem| problem.to_string(), Money::signed);
     view! { <tr><th scope="row" dir="auto">{step.title()}</th><td>{amount}</td></tr> }
 }
+
+#[cfg(all(test, feature = "ssr"))]
+mod tests {
+    use shared_types::adjust::{Discount, DiscountBy, ScopeTerms};
+    use shared_types::price::{PriceRules, quote};
+    use shared_types::tax::Rate;
+    use shared_types::text::Line;
+
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn rush_and_discount_stand_between_the_lines_and_tax_with_how_they_came_about() {
+        let mut scope = fixture::scope(&fixture::soles_and_heels(), fixture::now());
+        scope.terms = ScopeTerms {
+            rush: true,
+            discount: Some(Discount {
+                by: DiscountBy::Percent(Rate::parse("10").unwrap()),
+                reason: Line::parse(fixture::WILD).unwrap(),
+            }),
+        };
+        let rules = PriceRules {
+            rush: Rate::parse("30").unwrap(),
+            ..fixture::shop().prices
+        };
+        scope.quote = quote(&scope.lines, &scope.terms, &rules).unwrap();
+        let adjusted = scope.quote.adjusted().unwrap().to_string();
+        let (steps, total) = (scope.quote.adjustments.clone(), scope.total().to_string());
+        let html = crate::render::page(|| {
+            view! { <PriceTable scope caption="Agreed".to_owned() /> }
+        });
+        for step in steps {
+            assert!(html.contains(&step.signed().unwrap().signed()), "{html}");
+        }
+        for words in ["30 % of labour ", "10 % of ", &adjusted, &total] {
+            assert!(html.contains(words), "{words}: {html}");
+        }
+        assert!(!html.contains("<script>alert"));
+    }
+}

@@ -248,4 +248,47 @@ mod tests {
         let said = "its size is not known, so EU 42 is taken";
         assert!(shown[0].ends_with(said), "{shown:?}");
     }
+
+    /// With rush, discount and deposit: the server's own quote, in one sentence.
+    #[test]
+    fn the_live_price_takes_rush_discount_and_deposit_in() {
+        let rate = |text| shared_types::tax::Rate::parse(text).unwrap();
+        let rules = PriceRules {
+            rush: rate("30"),
+            deposit: rate("20"),
+            ..fixture::shop().prices
+        };
+        let offered = fixture::offered();
+        let unknown = TakeOffs::of_size(None, Construction::Unknown);
+        let service = offered[4].for_pair(&unknown).unwrap();
+        let prefix = intake::work_prefix(0);
+        let mut fields = Fields::default();
+        for (field, value) in [
+            (ScopeField::Service, service.id.to_string().as_str()),
+            (ScopeField::Rush, "yes"),
+            (ScopeField::Discount, "5.00"),
+            (ScopeField::DiscountReason, "second pair"),
+        ] {
+            fields.push(field.name(&prefix), value);
+        }
+        let book = QuoteBook::offered(offered, rules);
+        let shown = sentences(FormKind::Intake, &fields, &book);
+        let terms = scope::read_terms(
+            &fields,
+            &prefix,
+            rules.currency(),
+            &mut FormErrors::default(),
+        );
+        let quote = quote(&[service.line()], &terms, &rules).unwrap();
+        assert!(
+            shown[0].contains("Discount, second pair \u{2212}$5.00"),
+            "{shown:?}"
+        );
+        assert!(
+            shown[0].ends_with(&format!("together {}", quote.total)),
+            "{shown:?}"
+        );
+        let deposit = rules.deposit_on(quote.total).unwrap().unwrap();
+        assert_eq!(shown[1], format!("Deposit to ask for: {deposit}"));
+    }
 }

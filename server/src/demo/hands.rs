@@ -261,6 +261,7 @@ impl Hands {
             discoveries: asked.discoveries.iter().copied().collect(),
             pictures: pictures.to_vec(),
             choices: ways?,
+            agreed_fails: false,
             if_declined: Words::parse(asked.if_declined)?,
             ready_if_declined: pair.ready_if_declined(&self.shop, queue, now)?,
             answer_by: self.shop.answer_by(now),

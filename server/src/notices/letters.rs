@@ -245,6 +245,11 @@ fn word_recorded(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Lette
     let answer = revision.standing()?;
     let said = match answer.word {
         Word::Accept(_) => format!("you said yes to “{}”", revision.accepted()?.title),
+        Word::Decline if revision.sheet.offer()?.agreed_fails => {
+            "you declined; what was agreed before can't be done on the pair as we found it, so we \
+             talk with you before we go on"
+                .to_owned()
+        }
         Word::Decline => "you declined; we go on as agreed before".to_owned(),
     };
     let take_back = revision.sheet.offer().map(|offer| {
@@ -388,11 +393,16 @@ fn ready(about: &About<'_>, pair: PairId) -> Result<Option<Letter>, MoneyProblem
 }
 
 fn due_rows(ticket: &Ticket) -> Result<Part, MoneyProblem> {
-    Ok(Part::Rows(vec![
+    let mut rows = vec![
         ("Agreed".to_owned(), ticket.total()?.to_string()),
         ("Paid".to_owned(), ticket.paid()?.to_string()),
         ("Due at pickup".to_owned(), ticket.due()?.to_string()),
-    ]))
+    ];
+    if let Some(ready) = ticket.due_for_ready()? {
+        let name = "Of it for what you can collect now".to_owned();
+        rows.push((name, ready.to_string()));
+    }
+    Ok(Part::Rows(rows))
 }
 
 fn reminder(about: &About<'_>, ordinal: u32) -> Result<Letter, MoneyProblem> {

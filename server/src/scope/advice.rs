@@ -94,6 +94,17 @@ impl<'a> Advice<'a> {
         Ok(trouble)
     }
 
+    /// Whether what was agreed can't be done soundly with what the teardown showed; not, where that
+    /// can't be told.
+    pub(super) fn agreed_fails(&self) -> bool {
+        let Ok(efforts) = self.advisor.efforts() else {
+            return false;
+        };
+        let (rules, found) = (self.advisor.rules(), self.advisor.found());
+        let proposals = propose(rules, found, &self.advisor.agreed(), &efforts);
+        proposals.is_ok_and(|proposals| !proposals.in_the_way.is_empty())
+    }
+
     fn in_the_way(&self, proposals: &Proposals) -> Option<String> {
         let named = proposals.in_the_way.iter();
         let reasons: Vec<String> = named

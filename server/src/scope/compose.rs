@@ -335,6 +335,7 @@ fn prepare(
         pictures: pictures.collect(),
         choices,
         if_declined: composed.if_declined,
+        agreed_fails: advice.agreed_fails(),
         ready_if_declined,
         answer_by: staff.shop.answer_by(staff.now),
         take_back: staff.shop.terms.take_back,

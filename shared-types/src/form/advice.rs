@@ -127,8 +127,13 @@ impl<'a> Advisor<'a> {
 
     /// What each service of the price book takes.
     pub fn efforts(&self) -> Result<Efforts, MoneyProblem> {
+        // What the services add to a scope; the least that a scope costs is no service's price.
+        let prices = PriceRules {
+            minimum: None,
+            ..self.prices
+        };
         let effort = |service: &Service| {
-            let price = quote(&[service.line()], &ScopeTerms::PLAIN, &self.prices)?.total;
+            let price = quote(&[service.line()], &ScopeTerms::PLAIN, &prices)?.total;
             let minutes = service.minutes;
             Ok((service.id, Effort { minutes, price }))
         };

@@ -1,7 +1,7 @@
-//! The part of a form in which work is picked: lines that are kept, services of the price book,
-//! lines of one's own, and with them rush and discount.
+//! The part of a form in which work is picked.
 //!
-//! Intake has one for each pair, an offer one for each choice.
+//! Lines that are kept, services of the price book, lines of one's own, and with them rush and
+//! discount. Intake has one part for each pair, an offer one for each choice.
 
 use crate::adjust::{Discount, DiscountBy, ScopeTerms};
 use crate::form::{Fields, FormErrors, Problem};

@@ -122,6 +122,10 @@ pub struct Offer {
     /// The day by which the pair is ready if the offer is declined: the agreed one, or a later one
     /// if that can no longer be kept.
     pub ready_if_declined: Date,
+    /// Whether the agreed work can't be done soundly on the pair as it was found, so that a no does
+    /// not simply go on with it.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub agreed_fails: bool,
     /// Until when it can be answered; after that it has lapsed.
     pub answer_by: Moment,
     /// How long an answer can be taken back, unless the bench has started.

@@ -396,6 +396,23 @@ impl Ticket {
         self.total()?.minus(self.paid()?)
     }
 
+    /// What is due to collect the pairs that are ready while others are still worked on; nothing
+    /// where that is the whole ticket, or no pair is ready.
+    pub fn due_for_ready(&self) -> Result<Option<Money>, MoneyProblem> {
+        let some = self.ready_pairs().next().is_some();
+        let all = self.pairs.iter().all(|pair| pair.stage >= Stage::Ready);
+        if !some || all {
+            return Ok(None);
+        }
+        let due = self.cost_of(|pair| pair.stage >= Stage::Ready)?;
+        let due = due.minus(self.paid()?)?;
+        Ok(Some(if due.is_positive() {
+            due
+        } else {
+            Money::zero(self.currency)
+        }))
+    }
+
     /// The ticket without what is for the shop only.
     #[must_use]
     pub fn for_customer(mut self) -> Self {

@@ -173,6 +173,7 @@ impl Record {
                 choice(ChoiceKey::A, "Leather welt", 150),
                 choice(ChoiceKey::B, "Synthetic welt", 130),
             ],
+            agreed_fails: false,
             if_declined: words("The old welt can't carry a stitched sole."),
             ready_if_declined: pair
                 .ready_if_declined(&shop(), Queue::EMPTY, self.now)

@@ -12,7 +12,7 @@ use shared_types::ticket::Pair;
 
 use super::PairView;
 use crate::elements::field::{Choice, TextArea, TextField, Tick};
-use crate::elements::offer_sheet::{price_step, word_words};
+use crate::elements::offer_sheet::{decline_words, price_step, word_words};
 use crate::elements::prose::Prose;
 use crate::elements::when::When;
 
@@ -179,11 +179,7 @@ fn ToldWord(
         );
         (Word::Accept(choice.key).code().to_owned(), words)
     });
-    let no = format!(
-        "No, go on as agreed: {}, ready {}",
-        agreed.total(),
-        day_words(revision.sheet.ready_after(Word::Decline, now))
-    );
+    let no = decline_words(&revision.sheet);
     let words: Vec<_> = yes.chain([(Word::Decline.code().to_owned(), no)]).collect();
     let given = Given::ALL.into_iter().map(|given| {
         (

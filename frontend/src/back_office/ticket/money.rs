@@ -80,6 +80,10 @@ fn AccountTable(ticket: Ticket, desk: Desk, account: Account, names: Names) -> i
         due,
         deposit,
     } = account;
+    let for_ready = ticket.due_for_ready().ok().flatten();
+    let for_ready = for_ready.map(|due| {
+        view! { <tr><th scope="row">"Of it for what is ready"</th><td>{due.to_string()}</td></tr> }
+    });
     let pairs = ticket.pairs.iter().map(|pair| {
         let title = pair.about.title();
         let tag = tag_words(ticket.number, pair.tag);
@@ -101,9 +105,12 @@ fn AccountTable(ticket: Ticket, desk: Desk, account: Account, names: Names) -> i
     } else {
         ("Due", due.to_string())
     };
-    let deposit = deposit.map(|Deposit { asked, paid, .. }| {
-        let paid =
-            format!("{paid} of the whole is paid so far; it is asked for, never a condition");
+    let deposit = deposit.map(|Deposit { asked, paid, open }| {
+        let paid = if open.is_positive() {
+            format!("{paid} is paid so far, {open} is open; it is asked for, never a condition")
+        } else {
+            "Nothing of it is open".to_owned()
+        };
         view! {
             <tr>
                 <th scope="row">"Deposit asked at taking in " <small>{paid}</small></th>
@@ -126,6 +133,7 @@ fn AccountTable(ticket: Ticket, desk: Desk, account: Account, names: Names) -> i
                 {payments}
                 <tr><th scope="row">"Paid"</th><td>{paid.to_string()}</td></tr>
                 <tr data-line="total"><th scope="row">{last.0}</th><td>{last.1}</td></tr>
+                {for_ready}
                 {deposit}
             </tfoot>
         </table>

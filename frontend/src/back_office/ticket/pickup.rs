@@ -73,8 +73,16 @@ fn HandOver(ticket: Ticket, ready: Vec<Pair>, customer: Customer, typed: Fields)
     });
     let ticks = ticks.collect_view();
     let due = ticket.due().ok().filter(|due| due.is_positive());
+    let for_ready = ticket.due_for_ready().ok().flatten();
     let due = due.map(|due| {
-        view! { <p>{format!("{due} is still due. Record the payment first.")}</p> }
+        let words = match for_ready {
+            Some(part) if part.is_positive() => format!(
+                "For what is ready {part} is due, of {due} for the whole ticket. Record the payment first."
+            ),
+            Some(_) => format!("What is ready is paid for; {due} is due for the rest."),
+            None => format!("{due} is still due. Record the payment first."),
+        };
+        view! { <p>{words}</p> }
     });
     view! {
         <form class="form-rows" method="post" action=paths::hand_over(ticket.id)>
