@@ -82,17 +82,15 @@ const fn choices_of(group: Group) -> &'static [MeasureField] {
 
 /// Where a field stands on the page.
 fn place(field: MeasureField) -> (Option<Group>, Option<usize>) {
-    let group = Group::ALL.into_iter().find(|group| match field {
-        MeasureField::Length(length) => length.group() == *group,
-        other => choices_of(*group).contains(&other),
-    });
-    let length = match field {
-        MeasureField::Length(length) => {
-            group.and_then(|group| group.fields().position(|one| one == length))
-        }
-        _ => None,
-    };
-    (group, length)
+    if let MeasureField::Length(length) = field {
+        let group = length.group();
+        return (Some(group), group.fields().position(|one| one == length));
+    }
+    let mut groups = Group::ALL.into_iter();
+    (
+        groups.find(|group| choices_of(*group).contains(&field)),
+        None,
+    )
 }
 
 /// The form in which the bench writes down what it measured on a pair.
@@ -347,7 +345,7 @@ mod tests {
         let ticket = split_welt().ticket();
         let own = |(name, value): &(&str, &str)| ((*name).to_owned(), (*value).to_owned());
         let fields: Fields = typed.iter().map(own).collect();
-        let pair = ticket.pair(BOOTS).unwrap();
+        let pair = ticket.pair(BOOTS).expect("the boots");
         let errors = read(&fields, &pair.about, &pair.agreed().lines).err();
         let props = Measure {
             desk: desk(Role::Bench),

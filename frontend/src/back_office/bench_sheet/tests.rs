@@ -13,7 +13,7 @@ use crate::fixture::{BOOTS, Record, SAFETY, STAFF, december, desk, line, split_w
 
 fn measured(lengths: &[(Field, &str)], stand: Option<Stand>) -> Record {
     let mut record = split_welt();
-    let reading = |(field, text): &(Field, &str)| (*field, Reading::parse(text).unwrap());
+    let reading = |(field, text): &(Field, &str)| (*field, Reading::parse(text).expect("a length"));
     let measurements = Measurements {
         lengths: lengths.iter().map(reading).collect(),
         stand,
