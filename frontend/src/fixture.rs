@@ -489,6 +489,8 @@ pub(crate) fn book() -> Vec<BookEntry> {
         material: dollars(material),
         uses: Vec::new(),
         set_price: None,
+        station: None,
+        p90: None,
     };
     vec![
         service(1, "Teardown and a look inside", Stage::Teardown, 30, 0, 0),

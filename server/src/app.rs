@@ -20,8 +20,8 @@ use crate::db::Db;
 use crate::mail::Mailer;
 use crate::staff::throttle::Throttle;
 use crate::{
-    assets, bench, counter, guard, notices, photos, portal, pricebook, rules, scope, shop, staff,
-    today,
+    assets, bench, counter, guard, notices, photos, portal, pricebook, record, rules, scope, shop,
+    staff, today,
 };
 
 /// The program's state; cheap to clone.
@@ -67,6 +67,7 @@ impl App {
         let db = Db::open(&config.database)
             .await
             .context("the database can't be opened")?;
+        record::renew_briefs(&db).await?;
         let secret = link_secret(&config)?;
         let mailer = Mailer::new(config.smtp.as_deref())?;
         let islands = assets::read_islands(config.islands.as_deref());

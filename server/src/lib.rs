@@ -7,6 +7,7 @@
 //! - `record`: a ticket's record: load, change, verify; the only writer of entries
 //! - slices: `shop`, `pricebook`, `staff`, `customers`, `counter`, `bench`, `scope`, `portal`,
 //!   `photos`, `notices`, `today`
+//! - `plan`: all open work, ready to be planned
 //! - `mail`: the outbox and who delivers it
 //! - [`demo`]: fills the invented shop
 //! - [`cli`]: the computation from the command line
@@ -31,6 +32,7 @@ pub mod mail;
 mod notices;
 mod page;
 mod photos;
+mod plan;
 mod portal;
 mod pricebook;
 pub mod record;

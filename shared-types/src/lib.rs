@@ -2,7 +2,7 @@
 //!
 //! Code map, in reading order:
 //! - values: [`id`], [`moment`], [`minutes`], [`money`], [`text`], [`contact`], [`digest`], [`size`]
-//! - the shop: [`shop`] (its settings), [`staff`], [`pricebook`], [`supply`]
+//! - the shop: [`shop`] (its settings), [`hands`], [`staff`], [`pricebook`], [`supply`]
 //! - computation: [`tax`], [`price`] and [`adjust`], [`margin`], [`promise`], [`mod@bench`]
 //! - the record: [`stage`], [`scope`], [`ticket`] (events, commands, the chain), [`notice`]
 //! - the edge: [`form`] (what was typed, and what is wrong with it), [`brief`] and [`letter`] (lines
@@ -14,6 +14,7 @@ pub mod brief;
 pub mod contact;
 pub mod digest;
 pub mod form;
+pub mod hands;
 pub mod id;
 pub mod key;
 pub mod letter;

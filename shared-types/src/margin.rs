@@ -227,6 +227,8 @@ mod tests {
                 how_much: HowMuch::Fixed(Quantity::whole(1)),
             }],
             set_price: set_price.map(usd),
+            station: None,
+            p90: None,
         };
         let pair = TakeOffs::of_size(None, Construction::Unknown);
         let offered = entry.offered(&supplies()).unwrap();

@@ -145,6 +145,8 @@ paths! {
     RULE rule(id) = "/shop/rules/{id}";
     /// The shop's settings.
     SETTINGS settings() = "/shop/settings";
+    /// Who works at the bench, and what stands there.
+    HANDS hands() = "/shop/settings/hands";
     /// Who works here.
     PEOPLE people() = "/shop/people";
     /// One of them.

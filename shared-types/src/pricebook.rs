@@ -34,6 +34,12 @@ pub struct Service<U = Use> {
     pub rest: Minutes,
     /// Material for a pair beside the supplies that it uses.
     pub material: Money,
+    /// The station that it needs, if any.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub station: Option<Line>,
+    /// The bench minutes that one job in ten exceeds, if that is not half as long again.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub p90: Option<Minutes>,
     /// Supplies that it uses.
     #[serde(default = "Vec::new", skip_serializing_if = "Vec::is_empty")]
     pub uses: Vec<U>,
@@ -83,6 +89,8 @@ impl<U> Service<U> {
             rest: self.rest,
             material: self.material,
             uses: self.uses.iter().map(map).collect::<Result<_, E>>()?,
+            station: self.station.clone(),
+            p90: self.p90,
             set_price: self.set_price,
         })
     }

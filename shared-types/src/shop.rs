@@ -3,11 +3,13 @@
 use serde::{Deserialize, Serialize};
 
 use crate::contact::{Email, Phone};
+use crate::hands::{self, BenchHand};
 use crate::minutes::Minutes;
 use crate::moment::{Moment, Zone};
 use crate::money::{Currency, Money};
 use crate::price::PriceRules;
 use crate::promise::calendar::{Calendar, Hours};
+use crate::promise::chance::Chance;
 use crate::tax::{Rate, Rounding, TaxBasis, TaxRules, TaxStep};
 use crate::text::{Line, Words};
 
@@ -24,8 +26,15 @@ pub struct Shop {
     pub email: Email,
     /// When it is open.
     pub calendar: Calendar,
-    /// Bench hands who work side by side on an ordinary day.
-    pub hands: u32,
+    /// Who works at the bench, side by side.
+    #[serde(deserialize_with = "hands::read")]
+    pub hands: Vec<BenchHand>,
+    /// What only one pair can use at a time, such as the outsole stitcher.
+    #[serde(default = "hands::shipped_stations")]
+    pub stations: Vec<Line>,
+    /// How sure a promise is to be.
+    #[serde(default)]
+    pub chance: Chance,
     /// Prices and tax.
     pub prices: PriceRules,
     /// Terms of an offer.
@@ -60,7 +69,9 @@ impl Shop {
                 week: [weekday, weekday, weekday, weekday, weekday, None, None],
                 closed: std::collections::BTreeSet::new(),
             },
-            hands: 1,
+            hands: BenchHand::numbered(1),
+            stations: hands::shipped_stations(),
+            chance: Chance::default(),
             prices: PriceRules {
                 hourly: Money::zero(Currency::USD),
                 round_up_to: 1,
@@ -83,6 +94,11 @@ impl Shop {
                 claim: None,
             },
         }
+    }
+
+    /// How many hands work side by side; at least one.
+    pub fn hand_count(&self) -> u32 {
+        u32::try_from(self.hands.len()).unwrap_or(u32::MAX).max(1)
     }
 
     /// The shop's currency.

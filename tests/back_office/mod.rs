@@ -3,6 +3,7 @@
 mod bench_sheet;
 mod costs;
 mod door;
+mod hands;
 mod origin;
 mod outbox;
 mod roles;

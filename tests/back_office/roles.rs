@@ -23,7 +23,7 @@ const BENCH: &[Role] = &[Role::Owner, Role::Bench];
 const OWNER: &[Role] = &[Role::Owner];
 
 /// Each pattern with its methods and who may use it; the door itself is open.
-const ADDRESSES: [(&str, &str, &[Role]); 51] = [
+const ADDRESSES: [(&str, &str, &[Role]); 53] = [
     ("GET", paths::TODAY, ALL),
     ("GET", paths::BENCH, ALL),
     ("GET", paths::FIND, ALL),
@@ -73,6 +73,8 @@ const ADDRESSES: [(&str, &str, &[Role]); 51] = [
     ("POST", paths::RULE, OWNER),
     ("GET", paths::SETTINGS, OWNER),
     ("POST", paths::SETTINGS, OWNER),
+    ("GET", paths::HANDS, OWNER),
+    ("POST", paths::HANDS, OWNER),
     ("GET", paths::PEOPLE, OWNER),
     ("POST", paths::PEOPLE, OWNER),
 ];

@@ -337,7 +337,6 @@ async fn settings_that_do_not_fit_are_refused_and_kept(app: &TestApp) -> Result<
         ("tax-goods", "6.25.1", "Write a percentage from 0 to 100"),
         ("opens-1", "18:00", "Write hours such as 9:00–17:30"),
         ("closed-days", "24 Dec", "Write days as year-month-day"),
-        ("hands", "0", "Write a whole number from 1 to 50"),
         ("reminders", "7, soon", "Write a whole number from 1 to 365"),
         ("email", "nowhere", "This is not a mail address"),
         ("name", "", "Please fill this in."),

@@ -11,6 +11,7 @@ pub mod claim;
 pub mod compose;
 pub mod edit_scope;
 pub mod find;
+pub mod hands;
 pub mod intake;
 pub mod letters;
 pub mod measure;
@@ -23,6 +24,7 @@ pub mod rules;
 #[cfg(all(test, feature = "ssr"))]
 mod said;
 mod service_form;
+mod service_plan;
 pub mod settings;
 pub mod setup;
 pub mod sign_in;

@@ -15,6 +15,7 @@ use shared_types::supply::kept::Supply;
 use shared_types::tax::TaxBasis;
 
 use super::service_form::service_fields;
+use super::service_plan::plan_fields;
 use crate::document::{BackRoom, Desk, Room};
 use crate::elements::to_put_right::ToPutRight;
 
@@ -44,6 +45,7 @@ pub fn PricesPage(props: Prices) -> impl IntoView {
         errors,
     } = props;
     let rules = desk.shop.prices;
+    let stations = desk.shop.stations.clone();
     let book = if services.is_empty() {
         view! {
             <div class="empty">
@@ -76,6 +78,7 @@ pub fn PricesPage(props: Prices) -> impl IntoView {
                 <ToPutRight count=wrong />
                 <form class="form-rows" method="post" action=paths::prices()>
                     {service_fields(&fields, &errors, &supplies)}
+                    {plan_fields(&fields, &errors, &stations)}
                     <div class="acts"><button class="act">"Add to the price book"</button></div>
                 </form>
             </section>
@@ -188,6 +191,7 @@ pub fn ServicePage(props: ServiceView) -> impl IntoView {
         errors,
     } = props;
     let wrong = errors.iter().count();
+    let stations = desk.shop.stations.clone();
     view! {
         <BackRoom desk title="A service".to_owned() here=Room::Prices>
             <div class="page-head">
@@ -198,6 +202,7 @@ pub fn ServicePage(props: ServiceView) -> impl IntoView {
             <ToPutRight count=wrong />
             <form class="form-rows" method="post" action=paths::service(id)>
                 {service_fields(&fields, &errors, &supplies)}
+                {plan_fields(&fields, &errors, &stations)}
                 <div class="acts"><button class="act" name="act" value="save">"Save"</button></div>
             </form>
             <section>
@@ -256,5 +261,23 @@ mod tests {
         assert!(html.contains("Write minutes such as 90"), "{html}");
         assert!(html.contains("value=\"structure\" selected"));
         assert!(!html.contains("<script>alert"));
+    }
+
+    #[test]
+    fn a_station_that_is_gone_is_said_and_the_long_job_stays() {
+        let mut entry = fixture::book()[1].clone();
+        entry.station = Some(fixture::line("sole press"));
+        entry.p90 = Some(Minutes::new(200));
+        let props = ServiceView {
+            desk: fixture::desk(Role::Owner),
+            id: entry.id,
+            supplies: Vec::new(),
+            fields: fields_of(&entry),
+            errors: FormErrors::default(),
+        };
+        let html = crate::render::page(|| view! { <ServicePage props /> });
+        let kept = "<option value=\"sole press\" selected>sole press (not in the shop any more)";
+        assert!(html.contains(kept), "{html}");
+        assert!(html.contains("name=\"p90\" value=\"200\""), "{html}");
     }
 }

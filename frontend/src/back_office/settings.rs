@@ -36,6 +36,10 @@ pub fn SettingsPage(props: Settings) -> impl IntoView {
         <BackRoom desk=props.desk title="Settings".to_owned() here=Room::Settings>
             <h1>"Settings"</h1>
             <p>"A change counts from now on. What was agreed before keeps its price and its day."</p>
+            <p>
+                "Who works at the bench, what stands there and how sure a promise is: "
+                <a href=paths::hands()>"Hands and stations"</a> "."
+            </p>
             <ToPutRight count=wrong />
             <form class="form-rows settings" method="post" action=paths::settings()>
                 {groups}
@@ -157,10 +161,7 @@ fn hours(props: &Settings) -> AnyView {
             </p>
             {week}
             {props.lines(ShopField::ClosedDays, "Closed besides", "One day a line, as 2026-12-24.")}
-            <div class="field-row">
-                {props.text(ShopField::Zone, Kind::Text, "Time zone", "Region/City, such as America/Denver.")}
-                {props.text(ShopField::Hands, Kind::Number, "Bench hands", "Who work side by side on an ordinary day.")}
-            </div>
+            {props.text(ShopField::Zone, Kind::Text, "Time zone", "Region/City, such as America/Denver.")}
         </fieldset>
     }
     .into_any()
@@ -264,7 +265,7 @@ mod tests {
     fn every_setting_of_the_shop_stands_on_the_page() {
         let mut fields = fields_of(&fixture::shop());
         fields.set(&ShopField::Opens(1).name(), "nine");
-        let errors = read(&fields).unwrap_err();
+        let errors = read(&fields, &fixture::shop()).unwrap_err();
         let names: Vec<String> = [
             ShopField::Name,
             ShopField::Address,
@@ -274,7 +275,6 @@ mod tests {
             ShopField::Opens(0),
             ShopField::Closes(6),
             ShopField::ClosedDays,
-            ShopField::Hands,
             ShopField::Currency,
             ShopField::Hourly,
             ShopField::RoundUpTo,

@@ -62,7 +62,7 @@ async fn intake_page(
     let mut conn = app.db.read().await?;
     let offered = pricebook::offered(&mut conn).await?;
     let rules = rules::of_shop(&mut conn).await?;
-    let mut before = scope::queue(&mut conn, None, staff.shop.hands).await?;
+    let mut before = scope::queue(&mut conn, None, staff.shop.hand_count()).await?;
     let lookup = fields.one(&IntakeField::Lookup.name()).trim().to_owned();
     let matches = if lookup.is_empty() {
         Vec::new()
@@ -287,7 +287,7 @@ async fn try_take_in(
     let Some(customer) = bringer(&mut conn, &intake.bringer, now).await? else {
         return Ok(Taken::NoSuchCustomer);
     };
-    let before = scope::queue(&mut conn, None, shop.hands).await?;
+    let before = scope::queue(&mut conn, None, shop.hand_count()).await?;
     let worked_out = match work_out(shop, &intake.pairs, before, now) {
         Ok(worked_out) => worked_out,
         Err((place, problem)) => return Ok(Taken::NotWorkedOut(place, problem)),

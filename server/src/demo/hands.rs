@@ -173,7 +173,7 @@ impl Hands {
             .await?
             .context("no such ticket")?;
         let pair = ticket.pairs.get(*place).context("no such pair")?;
-        let queue = scope::queue(&mut conn, Some(pair.id), self.shop.hands).await?;
+        let queue = scope::queue(&mut conn, Some(pair.id), self.shop.hand_count()).await?;
         drop(conn);
         let decide = |ticket: &Ticket, now| -> anyhow::Result<Vec<Event>> {
             let pair = ticket.pairs.get(*place).context("no such pair")?;

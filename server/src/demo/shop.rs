@@ -3,11 +3,13 @@
 use anyhow::Context as _;
 use shared_types::contact::{Email, Phone};
 use shared_types::form::people::{NewPerson, Password};
+use shared_types::hands::{BenchHand, shipped_stations};
 use shared_types::minutes::Minutes;
 use shared_types::moment::Zone;
 use shared_types::money::{Currency, Money};
 use shared_types::price::PriceRules;
 use shared_types::promise::calendar::{Calendar, Hours};
+use shared_types::promise::chance::Chance;
 use shared_types::shop::{Shop, Terms};
 use shared_types::staff::Role;
 use shared_types::tax::{Rate, Rounding, TaxBasis, TaxRules, TaxStep};
@@ -57,7 +59,12 @@ pub(super) fn settings() -> anyhow::Result<Shop> {
         phone: Some(Phone::parse("555-0114")?),
         email: Email::parse("bench@juniperrow.example.com")?,
         calendar: calendar()?,
-        hands: 2,
+        hands: vec![
+            at_the_bench(BENCH.name, 420, 210)?,
+            at_the_bench(OWNER.name, 300, 180)?,
+        ],
+        stations: shipped_stations(),
+        chance: Chance::EIGHTY,
         prices: PriceRules {
             hourly: Money::new(6800, Currency::USD)?,
             round_up_to: 50,
@@ -88,6 +95,15 @@ pub(super) fn settings() -> anyhow::Result<Shop> {
 /// What an hour at the bench costs Juniper Row.
 pub(super) fn bench_hour() -> anyhow::Result<Money> {
     Ok(Money::new(3_900, Currency::USD)?)
+}
+
+/// Somebody with so many bench minutes on weekdays and on Saturdays; the rest of the day is for the
+/// counter and for orders.
+fn at_the_bench(name: &str, weekday: u32, saturday: u32) -> anyhow::Result<BenchHand> {
+    let mut hand = BenchHand::all_day(Line::parse(name)?);
+    hand.week = [Some(Minutes::new(weekday)); 7];
+    hand.week[5] = Some(Minutes::new(saturday));
+    Ok(hand)
 }
 
 /// Tuesday to Friday, and Saturday until one.

@@ -20,6 +20,7 @@ use shared_types::paths;
 use shared_types::pricebook::{self, BookEntry, Offered, Service, Supplies};
 use shared_types::staff::Permission;
 use shared_types::supply::kept::Supply;
+use shared_types::text::Line;
 use shared_types::ticket::Pair;
 
 use self::starter::Stock;
@@ -73,6 +74,29 @@ pub(crate) async fn titles_of_retired(
         .collect())
 }
 
+/// All services that a line may name, retired ones too.
+pub(crate) async fn services_ever(conn: &mut Conn) -> Result<Vec<BookEntry>, DbError> {
+    queries::ever(conn).await
+}
+
+/// Gives the services of stations that have got another name their new one, in the caller's
+/// transaction.
+pub(crate) async fn rename_stations(
+    conn: &mut Conn,
+    renamed: &[(Line, Line)],
+) -> Result<(), DbError> {
+    for mut service in queries::ever(conn).await? {
+        let found = renamed
+            .iter()
+            .find(|(was, _)| Some(was) == service.station.as_ref());
+        if let Some((_, name)) = found {
+            service.station = Some(name.clone());
+            queries::put(conn, &service).await?;
+        }
+    }
+    Ok(())
+}
+
 /// What the shop pays, for whoever runs it; nothing for anybody else.
 pub(crate) async fn costs(conn: &mut Conn, staff: &SignedIn) -> Result<Option<Costs>, DbError> {
     if !staff.staff.role.may(Permission::RunTheShop) {
@@ -113,7 +137,7 @@ pub(crate) async fn change_currency(conn: &mut Conn, currency: Currency) -> Resu
 }
 
 /// The services as they stand in the book, by stage, then title.
-async fn entries(conn: &mut Conn) -> Result<Vec<BookEntry>, DbError> {
+pub(crate) async fn entries(conn: &mut Conn) -> Result<Vec<BookEntry>, DbError> {
     let mut entries = queries::in_the_book(conn).await?;
     entries.sort_by(|one, other| (one.stage, &one.title).cmp(&(other.stage, &other.title)));
     Ok(entries)

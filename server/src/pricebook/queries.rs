@@ -43,6 +43,19 @@ pub(super) async fn retired(conn: &mut Conn) -> Result<Vec<BookEntry>, DbError> 
         .collect()
 }
 
+/// Those that are in the book, and those that were: agreed lines name them.
+pub(super) async fn ever(conn: &mut Conn) -> Result<Vec<BookEntry>, DbError> {
+    let rows = all!(
+        conn,
+        ServiceRow,
+        "select service_id, body
+         from service"
+    )?;
+    rows.into_iter()
+        .map(|row| read("service", &row.service_id, &row.body))
+        .collect()
+}
+
 pub(super) async fn put(conn: &mut Conn, entry: &BookEntry) -> Result<(), DbError> {
     let id = entry.id.to_string();
     let body = written("service", &id, entry)?;

@@ -16,7 +16,7 @@ use shared_types::ticket::event::{Actor, Event};
 use shared_types::ticket::{Ticket, TicketNumber};
 
 use crate::app::App;
-use crate::db::{Conn, DbError, corrupt};
+use crate::db::{Conn, Db, DbError, corrupt};
 use crate::error::AppError;
 use crate::{notices, shop};
 
@@ -55,6 +55,22 @@ pub(crate) async fn by_pair(conn: &mut Conn, pair: PairId) -> Result<Option<Tick
 pub(crate) use queries::{
     briefs_of_customers, briefs_of_number, briefs_still_here, latest_briefs, tickets_ready,
 };
+
+/// Makes the lines for lists anew that an older version of the program has written; each ticket in
+/// a transaction of its own, so that nobody waits for all of them.
+pub async fn renew_briefs(db: &Db) -> anyhow::Result<()> {
+    let old = queries::tickets_of_old_briefs(&mut db.read().await?).await?;
+    for id in old {
+        let mut conn = db.write().await?;
+        // Whoever writes to this ticket now waits until its lines are made, or comes first.
+        queries::hold(&mut conn, id).await?;
+        if let Some(ticket) = load(&mut conn, id).await? {
+            queries::save_briefs(&mut conn, &ticket).await?;
+            conn.commit().await?;
+        }
+    }
+    Ok(())
+}
 
 /// Opens a ticket in the transaction that the caller commits: the next claim number, and the
 /// events that `events` makes for it.
@@ -128,7 +144,8 @@ async fn append(
         }
     }
     let ticket = load(conn, id).await?.ok_or(AppError::NotFound)?;
-    queries::save_briefs(conn, &ticket, now).await?;
+    queries::save_briefs(conn, &ticket).await?;
+    queries::save_end(conn, &ticket, now).await?;
     let shop = shop::current(conn).await?;
     for event in events {
         notices::enqueue(app, conn, &shop, &ticket, event).await?;

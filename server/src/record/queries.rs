@@ -181,11 +181,7 @@ pub(super) async fn add_ticket(
     Ok(())
 }
 
-pub(super) async fn save_briefs(
-    conn: &mut Conn,
-    ticket: &Ticket,
-    now: Moment,
-) -> Result<(), DbError> {
+pub(super) async fn save_briefs(conn: &mut Conn, ticket: &Ticket) -> Result<(), DbError> {
     for pair in &ticket.pairs {
         let brief = serde_json::to_string(&PairBrief::of(ticket, pair))
             .map_err(|error| corrupt("pair", &pair.id.to_string(), error))?;
@@ -202,6 +198,11 @@ pub(super) async fn save_briefs(
             pair.handed_over.as_ref().map(|(at, _)| at.as_micros())
         )?;
     }
+    Ok(())
+}
+
+/// Where the record of a ticket ends now.
+pub(super) async fn save_end(conn: &mut Conn, ticket: &Ticket, now: Moment) -> Result<(), DbError> {
     run!(
         conn,
         "update ticket
@@ -226,6 +227,33 @@ impl BriefRow {
     fn read(self) -> Result<PairBrief, DbError> {
         serde_json::from_str(&self.brief).map_err(|error| corrupt("pair", "its brief", error))
     }
+}
+
+/// Tickets whose pairs are still here with a brief of another form than today's.
+pub(super) async fn tickets_of_old_briefs(conn: &mut Conn) -> Result<Vec<TicketId>, DbError> {
+    let rows = all!(
+        conn,
+        IdRow,
+        "select distinct ticket_id
+         from pair
+         where handed_over_at is null
+           and brief not like $1",
+        // Inside a text of the brief the quotes would have a backslash before them.
+        format!("%\"form\":{},%", PairBrief::FORM)
+    )?;
+    rows.into_iter().map(IdRow::read).collect()
+}
+
+/// Keeps others from writing to a ticket until the transaction ends.
+pub(super) async fn hold(conn: &mut Conn, id: TicketId) -> Result<(), DbError> {
+    run!(
+        conn,
+        "update ticket
+         set number = number
+         where ticket_id = $1",
+        id.to_string()
+    )?;
+    Ok(())
 }
 
 /// Pairs that are not with their owners, oldest ticket first.

@@ -103,7 +103,7 @@ async fn compose_page(
     let mut conn = app.db.read().await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let rules = rules::of_shop(&mut conn).await?;
-    let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    let queue = queue(&mut conn, Some(id), staff.shop.hand_count()).await?;
     let costs = pricebook::costs(&mut conn, staff).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
@@ -169,7 +169,7 @@ pub(super) async fn save(
     let ticket = ticket_of(&mut conn, id).await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let rules = rules::of_shop(&mut conn).await?;
-    let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    let queue = queue(&mut conn, Some(id), staff.shop.hand_count()).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
     let mut sheet = None;
@@ -438,7 +438,7 @@ pub(super) async fn send(
     let Some((fields, sheet)) = draft.and_then(|draft| Some((draft.fields, draft.sheet?))) else {
         return Ok(see_other(&paths::compose(id)));
     };
-    let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    let queue = queue(&mut conn, Some(id), staff.shop.hand_count()).await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let rules = rules::of_shop(&mut conn).await?;
     drop(conn);

@@ -58,7 +58,7 @@ async fn edit_page(
     let mut conn = app.db.read().await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let rules = rules::of_shop(&mut conn).await?;
-    let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    let queue = queue(&mut conn, Some(id), staff.shop.hand_count()).await?;
     let costs = pricebook::costs(&mut conn, staff).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
@@ -121,7 +121,7 @@ pub(super) async fn save(
     let ticket = ticket_of(&mut conn, id).await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let rules = rules::of_shop(&mut conn).await?;
-    let queue = queue(&mut conn, Some(id), staff.shop.hands).await?;
+    let queue = queue(&mut conn, Some(id), staff.shop.hand_count()).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
     if carried_over(&mut typed.fields, pair) {

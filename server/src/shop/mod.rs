@@ -1,5 +1,6 @@
 //! The shop's settings: read with every request, changed by the owner.
 
+mod hands;
 mod queries;
 
 use axum::Router;
@@ -28,7 +29,9 @@ use crate::staff::session::SignedIn;
 use crate::{pricebook, record};
 
 pub(crate) fn routes() -> Router<App> {
-    Router::new().route(paths::SETTINGS, get(show).post(save))
+    Router::new()
+        .route(paths::SETTINGS, get(show).post(save))
+        .route(paths::HANDS, get(hands::show).post(hands::save))
 }
 
 /// The shop as it is set; before the set-up, one without a name of its own.
@@ -85,7 +88,7 @@ fn page(
 
 async fn save(State(app): State<App>, staff: SignedIn, typed: Typed) -> AppResult {
     staff.require(Permission::RunTheShop)?;
-    let shop = match settings::read(&typed.fields) {
+    let shop = match settings::read(&typed.fields, &staff.shop) {
         Ok(shop) => shop,
         Err(errors) => {
             let status = StatusCode::UNPROCESSABLE_ENTITY;

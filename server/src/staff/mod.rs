@@ -40,6 +40,13 @@ pub(crate) async fn names(conn: &mut Conn) -> Result<Names, DbError> {
     Ok(names)
 }
 
+/// Names of those who may sign in.
+pub(crate) async fn names_here(conn: &mut Conn) -> Result<Vec<Line>, DbError> {
+    let people = queries::everyone(conn).await?;
+    let here = people.into_iter().filter(|(_, left_at)| left_at.is_none());
+    Ok(here.map(|(staff, _)| staff.name).collect())
+}
+
 /// Adds someone; the name must not be taken.
 pub(crate) async fn add(app: &App, person: NewPerson) -> Result<StaffId, AppError> {
     let hash = password::hash(app, person.password).await?;

@@ -5,6 +5,7 @@
 
 pub mod advice;
 pub mod basis;
+pub mod hands;
 pub mod intake;
 pub mod measure;
 pub mod mend;
@@ -20,6 +21,9 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
+use time::Date;
+
+use crate::minutes::Minutes;
 use crate::money::Money;
 use crate::scope::ScopeProblem;
 use crate::size::ShoeSize;
@@ -159,6 +163,47 @@ pub enum Problem {
     /// A length that is to be looked at again.
     #[error("{0}")]
     Questioned(String),
+    /// A long job that would take less than a usual one.
+    #[error(
+        "The usual job takes {usual}; one in ten takes longer than that. Leave this empty for half as long again."
+    )]
+    UnderTheUsual {
+        /// The usual minutes.
+        usual: Minutes,
+    },
+    /// Nobody at the bench.
+    #[error("Somebody must be at the bench on some day, or no day can be promised.")]
+    NobodyAtTheBench,
+    /// More bench minutes than the shop is open.
+    #[error(
+        "The shop is open for {open} that day. Write at most that, or leave it empty for all of it."
+    )]
+    LongerThanOpen {
+        /// The open minutes.
+        open: Minutes,
+    },
+    /// Days away that can't be read.
+    #[error(
+        "Write a day as 2026-12-24, or the first and the last as 2026-12-24 to 2027-01-02; one a line."
+    )]
+    NotDaysAway,
+    /// A day away that is over.
+    #[error("{day} is past. Take it out, or check the year.")]
+    DayIsPast {
+        /// The day.
+        day: Date,
+    },
+    /// A day away that lies too far ahead.
+    #[error("{day} is more than two years ahead. Check the year.")]
+    DayTooFar {
+        /// The day.
+        day: Date,
+    },
+    /// Two stations of one name.
+    #[error(
+        "This station stands here already. If there are two, give each a name of its own, such as finisher 2."
+    )]
+    StationTwice,
     /// A number outside its range.
     #[error("Write a whole number from {least} to {most}.")]
     OutOfRange {

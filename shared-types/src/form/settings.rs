@@ -35,8 +35,6 @@ pub enum ShopField {
     Closes(u8),
     /// Days closed besides, one a line.
     ClosedDays,
-    /// Bench hands.
-    Hands,
     /// Its currency.
     Currency,
     /// The hourly rate.
@@ -85,7 +83,6 @@ impl ShopField {
             Self::Opens(day) => return format!("opens-{day}"),
             Self::Closes(day) => return format!("closes-{day}"),
             Self::ClosedDays => "closed-days",
-            Self::Hands => "hands",
             Self::Currency => "currency",
             Self::Hourly => "hourly",
             Self::RoundUpTo => "round-up-to",
@@ -139,7 +136,6 @@ pub fn fields_of(shop: &Shop) -> Fields {
     }
     let closed: Vec<String> = shop.calendar.closed.iter().map(Date::to_string).collect();
     put(ShopField::ClosedDays, closed.join("\n"));
-    put(ShopField::Hands, shop.hands.to_string());
     put(ShopField::Currency, shop.currency().code().to_owned());
     put(ShopField::Hourly, shop.prices.hourly.figure());
     put(
@@ -208,8 +204,8 @@ fn amount(minor: u32, currency: Currency) -> String {
     Money::new(i64::from(minor), currency).map_or_else(|_| String::new(), Money::figure)
 }
 
-/// Reads the settings.
-pub fn read(fields: &Fields) -> Result<Shop, FormErrors<ShopField>> {
+/// Reads the settings; what has a page of its own stays as it was `before`.
+pub fn read(fields: &Fields, before: &Shop) -> Result<Shop, FormErrors<ShopField>> {
     let mut errors = FormErrors::default();
     let e = &mut errors;
     let typed = |field: ShopField| fields.one(&field.name()).to_owned();
@@ -221,17 +217,15 @@ pub fn read(fields: &Fields) -> Result<Shop, FormErrors<ShopField>> {
     );
     let email = e.take(ShopField::Email, Email::parse(&typed(ShopField::Email)));
     let calendar = read_calendar(fields, e);
-    let hands = e.take(ShopField::Hands, number(&typed(ShopField::Hands), 1, 50));
     let prices = read_prices(fields, e);
     let terms = read_terms(fields, e);
-    match (name, address, phone, email, calendar, hands, prices, terms) {
+    match (name, address, phone, email, calendar, prices, terms) {
         (
             Some(name),
             Some(address),
             Some(phone),
             Some(email),
             Some(calendar),
-            Some(hands),
             Some(prices),
             Some(terms),
         ) => Ok(Shop {
@@ -240,7 +234,9 @@ pub fn read(fields: &Fields) -> Result<Shop, FormErrors<ShopField>> {
             phone,
             email,
             calendar,
-            hands,
+            hands: before.hands.clone(),
+            stations: before.stations.clone(),
+            chance: before.chance,
             prices,
             terms,
         }),
@@ -391,7 +387,7 @@ mod tests {
             Words::parse("12 Juniper Row\nAlder Falls").unwrap(),
             Email::parse("bench@example.com").unwrap(),
         );
-        assert_eq!(read(&fields_of(&shop)), Ok(shop.clone()));
+        assert_eq!(read(&fields_of(&shop), &shop), Ok(shop.clone()));
         shop.prices.hourly = Money::parse("7000", Currency::parse("JPY").unwrap()).unwrap();
         shop.prices.cash = Some(CashRounding {
             step: 10,
@@ -400,6 +396,6 @@ mod tests {
         shop.prices.minimum = Money::parse("1500", shop.currency()).ok();
         shop.prices.rush = Rate::parse("30").unwrap();
         shop.prices.deposit = Rate::parse("12.5").unwrap();
-        assert_eq!(read(&fields_of(&shop)), Ok(shop));
+        assert_eq!(read(&fields_of(&shop), &shop), Ok(shop));
     }
 }

@@ -36,6 +36,8 @@ pub(super) struct BoardPair {
     pub(super) promised: Option<Date>,
     /// The first clock minute for it; none while its owner has not answered.
     pub(super) begins: Option<u32>,
+    /// What it waits for until then.
+    pub(super) awaits: Begins,
     pub(super) waits_for: Vec<usize>,
     pub(super) steps: Range<usize>,
 }
@@ -110,10 +112,11 @@ impl Board {
             tag: pair.tag.clone(),
             promised: pair.promised,
             begins: match pair.begins {
-                Begins::Now => Some(0),
-                Begins::At(moment) => Some(self.clock(moment)),
+                Begins::Now | Begins::AfterMaterial => Some(0),
+                Begins::At(moment) | Begins::WordBy(moment) => Some(self.clock(moment)),
                 Begins::AfterTheWord => None,
             },
+            awaits: pair.begins,
             waits_for,
             steps: first..self.steps.len(),
         });
@@ -220,8 +223,8 @@ fn days_ahead(workshop: &Workshop, starts: Moment) -> i64 {
         .map(|minutes| i64::from(minutes.get().min(24 * 60)))
         .sum();
     let begins = workshop.pairs.iter().filter_map(|pair| match pair.begins {
-        Begins::At(moment) => Some(moment.since(starts).whole_days()),
-        Begins::Now | Begins::AfterTheWord => None,
+        Begins::At(moment) | Begins::WordBy(moment) => Some(moment.since(starts).whole_days()),
+        Begins::Now | Begins::AfterMaterial | Begins::AfterTheWord => None,
     });
     let days = 7 * 2 * work / week.max(1)
         + begins.max().unwrap_or(0).max(0)

@@ -84,6 +84,14 @@ impl Calendar {
     /// How far ahead the program looks for an open hour before it says that there is none.
     const HORIZON_DAYS: i64 = 366;
 
+    /// Minutes for which the shop is open on a weekday counted from Monday.
+    pub fn open_minutes(&self, weekday: usize) -> Minutes {
+        let hours = self.week.get(weekday).copied().flatten();
+        hours.map_or(Minutes::ZERO, |hours| {
+            Minutes::new(u32::from(hours.closes - hours.opens))
+        })
+    }
+
     /// The hours of a day, if the shop is open on it.
     pub fn hours_on(&self, day: Date) -> Option<Hours> {
         if self.closed.contains(&day) {

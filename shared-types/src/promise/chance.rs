@@ -28,6 +28,13 @@ impl Chance {
     }
 }
 
+impl Default for Chance {
+    /// What a shop gives its promises with until its owner says otherwise.
+    fn default() -> Self {
+        Self::EIGHTY
+    }
+}
+
 impl TryFrom<u8> for Chance {
     type Error = NotAChance;
 

@@ -113,12 +113,15 @@ pub fn days_by_answer(
     Some(days)
 }
 
-/// The steps of a scope: its lines in the order of the stages, and a final check of ten minutes.
+/// What looking a pair over takes before it goes onto the pickup shelf (common practice, no source).
+pub const FINAL_CHECK: Minutes = Minutes::new(10);
+
+/// The steps of a scope: its lines in the order of the stages, and the final check.
 pub fn steps(lines: &[ScopeLine]) -> Vec<Step> {
     let mut ordered: Vec<&ScopeLine> = lines.iter().collect();
     ordered.sort_by_key(|line| line.stage);
     let check = Step {
-        work: Minutes::new(10),
+        work: FINAL_CHECK,
         rest: Minutes::ZERO,
     };
     ordered

@@ -2,6 +2,7 @@
 //!
 //! - the shop: its [`calendar`]; hands, stations and open pairs ([`workshop`]), laid out on a
 //!   [`board`]
+//! - from the shop's records to a workshop: [`open_work`]
 //! - minutes and chances: [`labour`], [`chance`]
 //! - the answers: [`forecast`] (one pair behind a queue), [`plan`] and each pair's [`reason`]s,
 //!   [`outlook`] (days with their chance, promises at risk), [`turn`] (what an offer needs)
@@ -19,6 +20,7 @@ mod free;
 pub mod labour;
 mod log_normal;
 mod luck;
+pub mod open_work;
 pub mod order;
 pub mod outlook;
 mod place;

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::minutes::Minutes;
 use crate::promise::board::{Board, BoardStep};
 use crate::promise::place::{NEVER, Slot, Table};
-use crate::promise::workshop::Tag;
+use crate::promise::workshop::{Begins, Tag};
 
 /// A part of the time until a pair is finished, in clock minutes of the plan.
 ///
@@ -18,6 +18,13 @@ use crate::promise::workshop::Tag;
 pub enum Reason {
     /// Its owner has not answered, so no day can be told.
     Word,
+    /// It waits for material, and nobody knows when that comes: its day is the earliest.
+    Material,
+    /// Its owner may still answer so long; then it goes on.
+    Answer {
+        /// Until then.
+        minutes: Minutes,
+    },
     /// It cannot be worked on before something comes: material, or the end of a rest.
     Beginning {
         /// Until then.
@@ -67,8 +74,9 @@ impl Reason {
     /// The clock minutes that it takes.
     pub fn minutes(&self) -> Minutes {
         match self {
-            Self::Word => Minutes::ZERO,
-            Self::Beginning { minutes }
+            Self::Word | Self::Material => Minutes::ZERO,
+            Self::Answer { minutes }
+            | Self::Beginning { minutes }
             | Self::Pair { minutes, .. }
             | Self::Hands { minutes, .. }
             | Self::Station { minutes, .. }
@@ -82,6 +90,8 @@ impl Reason {
     pub fn is_a_wait(&self) -> bool {
         match self {
             Self::Word
+            | Self::Material
+            | Self::Answer { .. }
             | Self::Beginning { .. }
             | Self::Pair { .. }
             | Self::Hands { .. }
@@ -119,9 +129,19 @@ impl Reason {
             parts.add(table, others, step, *slot, from);
             from = slot.ends + step.rest;
         }
-        reasons.extend(parts.into_reasons(begins));
+        reasons.extend(parts.into_reasons());
+        let minutes = Minutes::new(begins);
+        reasons.push(match pair.awaits {
+            Begins::WordBy(_) => Self::Answer { minutes },
+            Begins::Now | Begins::At(_) | Begins::AfterMaterial | Begins::AfterTheWord => {
+                Self::Beginning { minutes }
+            }
+        });
         reasons.retain(|reason| reason.minutes() > Minutes::ZERO);
         reasons.sort_by_key(|reason| (!reason.is_a_wait(), Reverse(reason.minutes())));
+        if pair.awaits == Begins::AfterMaterial {
+            reasons.insert(0, Self::Material);
+        }
         reasons
     }
 }
@@ -210,12 +230,9 @@ impl<'a> Parts<'a> {
         }
     }
 
-    fn into_reasons(self, begins: u32) -> Vec<Reason> {
+    fn into_reasons(self) -> Vec<Reason> {
         let minutes = |minutes| Minutes::new(minutes);
         let mut reasons = vec![
-            Reason::Beginning {
-                minutes: minutes(begins),
-            },
             Reason::Hands {
                 pairs: self.hands.pairs.len(),
                 minutes: minutes(self.hands.minutes),
@@ -245,6 +262,12 @@ impl fmt::Display for Reason {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Word => f.write_str("waits for its owner’s word"),
+            Self::Material => {
+                f.write_str("waits for material, and is ready on that day at the earliest")
+            }
+            Self::Answer { minutes } => {
+                write!(f, "waits up to {} for its owner’s word", Span(*minutes))
+            }
             Self::Beginning { minutes } => {
                 write!(f, "cannot be begun for {}", Span(*minutes))
             }

@@ -102,6 +102,11 @@ pub enum Begins {
     At(Moment),
     /// When its owner has answered, and nobody knows when: the pair is left out of the plan.
     AfterTheWord,
+    /// When its owner has answered, and then at the latest: the pair is planned from then on.
+    WordBy(Moment),
+    /// When material comes, and nobody knows when: the pair is planned from now on, so that its
+    /// time is not given to those behind it, and its own day is the earliest.
+    AfterMaterial,
 }
 
 /// One step of work, and the rest that follows it.

@@ -12,7 +12,7 @@ pub mod deposit;
 pub mod event;
 pub mod replay;
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 use std::collections::BTreeSet;
 use std::fmt;
@@ -285,6 +285,8 @@ pub struct Pair {
     pub stage_since: Moment,
     /// Why nobody works on it.
     pub hold: Option<Hold>,
+    /// When the bench let it rest in its stage, oldest first.
+    pub rests: Vec<Moment>,
     /// Revisions of its scope, oldest first; never empty.
     pub revisions: Vec<Revision>,
     /// The journal, oldest first.

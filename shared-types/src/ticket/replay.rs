@@ -5,7 +5,7 @@ use crate::id::{PairId, TicketId};
 use crate::moment::Moment;
 use crate::money::Currency;
 use crate::scope::offer::{Answer, Revision};
-use crate::stage::Stage;
+use crate::stage::{Hold, Stage};
 use crate::ticket::chain::StoredEntry;
 use crate::ticket::event::{Actor, Event, PairTakenIn};
 use crate::ticket::{Link, Note, Pair, PairMeasured, Payment, Ticket};
@@ -144,6 +144,7 @@ impl Pair {
             stage: Stage::TakenIn,
             stage_since: at,
             hold: None,
+            rests: Vec::new(),
             revisions: Vec::new(),
             notes: Vec::new(),
             measured: None,
@@ -192,9 +193,15 @@ impl Pair {
                 self.stage_since = at;
                 self.worked_at = Some(at);
                 self.hold = None;
+                self.rests.clear();
                 self.ready_at = (to == Stage::Ready).then_some(at);
             }
-            Event::HoldPlaced { hold, .. } => self.hold = Some(hold),
+            Event::HoldPlaced { hold, .. } => {
+                self.hold = Some(hold);
+                if hold == Hold::Drying {
+                    self.rests.push(at);
+                }
+            }
             Event::HoldLifted { .. } => self.hold = None,
             Event::Measured { measurements, .. } => {
                 self.measured = Some(PairMeasured {

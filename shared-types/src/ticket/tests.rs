@@ -55,7 +55,7 @@ fn shop() -> Shop {
     shop
 }
 
-pub(super) fn work(title: &str, minutes: u32) -> ScopeLine {
+pub(crate) fn work(title: &str, minutes: u32) -> ScopeLine {
     ScopeLine {
         service: None,
         title: line(title),
@@ -77,7 +77,7 @@ fn scope(lines: Vec<ScopeLine>) -> Scope {
 }
 
 /// A pair that was built so, with this work agreed.
-pub(super) fn pair_built(construction: Construction, lines: Vec<ScopeLine>) -> Pair {
+pub(crate) fn pair_built(construction: Construction, lines: Vec<ScopeLine>) -> Pair {
     let mut pair = Record::new(Rating::Ordinary).ticket().pairs.remove(0);
     pair.about.construction = construction;
     pair.revisions[0].sheet.agreed.lines = lines;

@@ -4,6 +4,7 @@
 mod supplies;
 
 use anyhow::Context as _;
+use shared_types::hands::{FINISHER, OUTSOLE_STITCHER};
 use shared_types::minutes::Minutes;
 use shared_types::money::{Currency, Money};
 use shared_types::pricebook::BookEntry;
@@ -365,6 +366,15 @@ pub(crate) fn stock(currency: Currency) -> anyhow::Result<Stock> {
 }
 
 impl Row {
+    /// The machine that it needs.
+    const fn station(&self) -> Option<&'static str> {
+        match self.number {
+            21 => Some(OUTSOLE_STITCHER),
+            28 | 29 => Some(FINISHER),
+            _ => None,
+        }
+    }
+
     fn service(&self, currency: Currency) -> anyhow::Result<BookEntry> {
         Ok(BookEntry {
             id: shipped::service(self.number),
@@ -376,6 +386,8 @@ impl Row {
             material: Money::new(self.material, currency)?,
             uses: supplies::uses_of(self.number),
             set_price: None,
+            station: self.station().map(Line::parse).transpose()?,
+            p90: None,
         })
     }
 }

@@ -2,6 +2,7 @@
 
 mod generated;
 mod offers;
+mod open_work;
 mod plain;
 mod properties;
 mod textbook;

@@ -121,8 +121,8 @@ proptest! {
             let others = plan.pairs.iter().filter(|other| pair.waits_for.contains(&other.tag));
             let others: Option<Vec<Moment>> = others.map(|other| other.finished).collect();
             let begins = match pair.begins {
-                Begins::Now => monday(),
-                Begins::At(moment) => moment,
+                Begins::Now | Begins::AfterMaterial => monday(),
+                Begins::At(moment) | Begins::WordBy(moment) => moment,
                 Begins::AfterTheWord => {
                     prop_assert!(planned.steps.is_empty());
                     continue;

@@ -25,7 +25,7 @@ fn check(workshop: &Workshop, plan: &Plan) -> Result<(), TestCaseError> {
         if planned.steps.is_empty() {
             continue;
         }
-        if let Begins::At(moment) = pair.begins {
+        if let Begins::At(moment) | Begins::WordBy(moment) = pair.begins {
             prop_assert!(planned.steps[0].starts >= moment);
         }
         let others = plan

@@ -1,7 +1,11 @@
 //! A pair in one line, as lists of the shop show it; kept beside the record and made from it.
 
+pub mod left;
+
 use serde::{Deserialize, Serialize};
 use time::Date;
+
+use left::Left;
 
 use crate::id::{PairId, TicketId};
 use crate::minutes::Minutes;
@@ -15,6 +19,10 @@ use crate::ticket::{Pair, Rating, Tag, Ticket, TicketNumber};
 /// A pair in one line.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PairBrief {
+    /// In which form it is written: one that is older than [`PairBrief::FORM`] is made anew when the
+    /// program starts.
+    #[serde(default)]
+    pub form: u32,
     /// Which ticket.
     pub ticket: TicketId,
     /// Which pair.
@@ -39,6 +47,9 @@ pub struct PairBrief {
     pub promise: Date,
     /// Agreed bench minutes still to do.
     pub minutes: Minutes,
+    /// The same work, as the plan needs it.
+    #[serde(default)]
+    pub left: Left,
     /// Where the customer's word stands.
     pub word: PairWord,
     /// When the customer asked something that nobody has replied to, and what.
@@ -72,9 +83,13 @@ pub enum PairWord {
 }
 
 impl PairBrief {
+    /// Counts up whenever a brief tells more of the record than before.
+    pub const FORM: u32 = 1;
+
     /// The line of one pair.
     pub fn of(ticket: &Ticket, pair: &Pair) -> Self {
         Self {
+            form: Self::FORM,
             ticket: ticket.id,
             pair: pair.id,
             number: ticket.number,
@@ -91,6 +106,7 @@ impl PairBrief {
                 .iter()
                 .map(|line| line.minutes)
                 .sum(),
+            left: Left::of(pair),
             word: word_of(pair),
             question: pair.open_question().map(|note| {
                 let words = note.words.as_ref().map_or("", |words| words.as_str());
@@ -165,14 +181,19 @@ pub fn queue_before(pairs: &[PairBrief], pair: Option<PairId>, hands: u32) -> Qu
 /// then by promised day, then what is further along, then by claim number.
 pub fn in_order_of_work(mut pairs: Vec<PairBrief>, now: Moment) -> Vec<PairBrief> {
     pairs.retain(|pair| pair.stage.is_open());
-    pairs.sort_by_key(|pair| {
-        (
-            !pair.is_workable(now),
-            pair.promise,
-            std::cmp::Reverse(pair.stage),
-            pair.number,
-            pair.tag,
-        )
-    });
+    pairs.sort_by_key(|pair| (!pair.is_workable(now), rank(pair)));
     pairs
+}
+
+/// Orders open pairs as the plan takes them: as the bench does, with what is held in the place that
+/// it has when it goes on again.
+pub fn in_order_of_promise(mut pairs: Vec<&PairBrief>) -> Vec<&PairBrief> {
+    pairs.retain(|pair| pair.stage.is_open());
+    pairs.sort_by_key(|pair| rank(pair));
+    pairs
+}
+
+fn rank(pair: &PairBrief) -> (Date, std::cmp::Reverse<Stage>, TicketNumber, Tag) {
+    let furthest = std::cmp::Reverse(pair.stage);
+    (pair.promise, furthest, pair.number, pair.tag)
 }
