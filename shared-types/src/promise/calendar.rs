@@ -42,6 +42,22 @@ impl Hours {
     pub fn closes(self) -> Time {
         clock(self.closes)
     }
+
+    /// The same hours with a later closing, up to the last minute of the day.
+    #[must_use]
+    pub fn longer(self, more: Minutes) -> Self {
+        const LAST: u16 = 24 * 60 - 1;
+        let more = u16::try_from(more.get()).unwrap_or(LAST);
+        Self {
+            closes: self.closes.saturating_add(more).min(LAST),
+            ..self
+        }
+    }
+
+    /// How long that is.
+    pub fn minutes(self) -> Minutes {
+        Minutes::new(u32::from(self.closes - self.opens))
+    }
 }
 
 fn minute_of_day(text: &str) -> Result<u16, Problem> {

@@ -80,6 +80,21 @@ impl Odds {
     }
 }
 
+impl Odds {
+    /// How often, in words for people: `about 4 times in 10`.
+    pub fn words(self) -> String {
+        match self.percent() {
+            0 if self.kept == 0 => "never in our reckoning".to_owned(),
+            0..5 => "hardly ever".to_owned(),
+            percent @ 5..95 => match (percent + 5) / 10 {
+                1 => "about once in 10".to_owned(),
+                times => format!("about {times} times in 10"),
+            },
+            _ => "almost always".to_owned(),
+        }
+    }
+}
+
 impl fmt::Display for Odds {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{} %", self.percent())
@@ -117,6 +132,19 @@ mod tests {
         assert!(odds(400).reach(Chance::EIGHTY));
         assert!(!odds(399).reach(Chance::EIGHTY));
         assert_eq!(odds(399).percent(), 79);
+        let words: Vec<_> = [0, 4, 25, 199, 474, 475, 500]
+            .map(|kept| odds(kept).words())
+            .into();
+        let said = [
+            "never in our reckoning",
+            "hardly ever",
+            "about once in 10",
+            "about 4 times in 10",
+            "about 9 times in 10",
+            "almost always",
+            "almost always",
+        ];
+        assert_eq!(words, said);
         assert!(Chance::try_from(0).is_err() && Chance::try_from(100).is_err());
     }
 }

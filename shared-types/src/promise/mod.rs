@@ -6,7 +6,7 @@
 //! - minutes and chances: [`labour`], [`chance`]
 //! - the answers: [`forecast`] (one pair behind a queue), [`plan`] and each pair's [`reason`]s,
 //!   [`outlook`] (days with their chance, promises at risk), [`turn`] (what an offer needs)
-//! - the owner's questions: [`what_if`], [`order`]
+//! - the owner's questions: [`evening`], [`days`], [`what_if`], [`order`]
 //! - underneath: `axis` and `free` (time), `place` and `dispatch` (the placing), `luck` and
 //!   `log_normal` (the draws)
 
@@ -14,7 +14,9 @@ mod axis;
 pub mod board;
 pub mod calendar;
 pub mod chance;
+pub mod days;
 mod dispatch;
+pub mod evening;
 pub mod forecast;
 mod free;
 pub mod labour;

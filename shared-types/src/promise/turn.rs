@@ -174,7 +174,7 @@ fn count(draws: usize) -> u32 {
     u32::try_from(draws).unwrap_or(u32::MAX)
 }
 
-fn finish(
+pub(super) fn finish(
     board: &Board,
     table: &mut Table,
     luck: Luck,

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use serde::{Deserialize, Serialize};
 use time::Date;
 
+use crate::minutes::Minutes;
 use crate::moment::Moment;
 use crate::promise::board::Board;
 use crate::promise::chance::{Chance, Draws, Odds};
@@ -53,6 +54,16 @@ pub enum Change {
         /// Who, and when.
         hand: Hand,
     },
+    /// Stay open longer on every open day, and everybody who is at the bench then stays too.
+    Longer {
+        /// So much longer.
+        more: Minutes,
+    },
+    /// Work on a pair before all others.
+    First {
+        /// The pair.
+        tag: Tag,
+    },
     /// Work on the pairs in another order.
     Arrange {
         /// By this rule.
@@ -93,9 +104,44 @@ impl Change {
                 found.away.extend(days);
             }
             Self::Help { hand } => workshop.hands.push(hand.clone()),
+            Self::Longer { more } => stay_longer(workshop, *more),
+            Self::First { tag } => {
+                let place = place_of(workshop, tag)?;
+                workshop.pairs[..=place].rotate_right(1);
+            }
             Self::Arrange { rule } => workshop.pairs = arranged(&workshop.pairs, *rule),
         }
         Ok(())
+    }
+}
+
+impl Change {
+    /// Whether it brings hands or time and takes none away. Even so a pair may come later by it
+    /// (Graham, SIAM Journal on Applied Mathematics 17(2), 1969).
+    pub const fn is_help(&self) -> bool {
+        match self {
+            Self::Help { .. } | Self::Longer { .. } | Self::Drop { .. } => true,
+            Self::Take { .. }
+            | Self::Accept { .. }
+            | Self::Close { .. }
+            | Self::Away { .. }
+            | Self::First { .. }
+            | Self::Arrange { .. } => false,
+        }
+    }
+}
+
+fn stay_longer(workshop: &mut Workshop, more: Minutes) {
+    for (weekday, hours) in workshop.calendar.week.iter_mut().enumerate() {
+        let Some(before) = *hours else { continue };
+        let after = before.longer(more);
+        let gained = after.minutes().get() - before.minutes().get();
+        *hours = Some(after);
+        for hand in &mut workshop.hands {
+            if let Some(minutes) = hand.week.get_mut(weekday).filter(|is| **is > Minutes::ZERO) {
+                *minutes = Minutes::new(minutes.get().saturating_add(gained));
+            }
+        }
     }
 }
 
@@ -134,9 +180,17 @@ pub struct Promised {
 impl Promised {
     /// Whether the change makes a promise unsure that was sure.
     pub fn is_lost(&self, chance: Chance) -> bool {
-        let is_sure = |odds: Option<Odds>| odds.is_some_and(|odds| odds.reach(chance));
-        is_sure(self.before) && !is_sure(self.after)
+        is_sure(self.before, chance) && self.after.is_some() && !is_sure(self.after, chance)
     }
+
+    /// Whether the change makes a promise sure that was not.
+    pub fn is_gained(&self, chance: Chance) -> bool {
+        self.before.is_some() && !is_sure(self.before, chance) && is_sure(self.after, chance)
+    }
+}
+
+fn is_sure(odds: Option<Odds>, chance: Chance) -> bool {
+    odds.is_some_and(|odds| odds.reach(chance))
 }
 
 /// Tries changes, one after the other, and tells which pairs they touch.

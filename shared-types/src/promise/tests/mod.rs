@@ -1,5 +1,6 @@
 //! Tests of the plan as a whole: against textbooks, against a plainer planner, and by properties.
 
+mod evening;
 mod generated;
 mod offers;
 mod open_work;
