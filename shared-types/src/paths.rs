@@ -69,6 +69,10 @@ paths! {
     SIGN_OUT sign_out() = "/shop/sign-out";
     /// The bench's queue.
     BENCH bench() = "/shop/bench";
+    /// The plan of all open pairs.
+    PLAN plan() = "/shop/plan";
+    /// What a change would do to the plan.
+    WHAT_IF what_if() = "/shop/plan/what-if";
     /// Finds a ticket.
     FIND find() = "/shop/find";
     /// Takes pairs in.

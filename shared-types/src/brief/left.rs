@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use crate::id::ServiceId;
 use crate::minutes::Minutes;
 use crate::moment::Moment;
+use crate::pricebook::Service;
 use crate::scope::ScopeLine;
 use crate::stage::Hold;
 use crate::text::Line;
@@ -32,6 +33,17 @@ impl From<&ScopeLine> for LeftLine {
             service: line.service,
             minutes: line.minutes,
             rest: line.rest,
+        }
+    }
+}
+
+impl<U> From<&Service<U>> for LeftLine {
+    fn from(service: &Service<U>) -> Self {
+        Self {
+            title: service.title.clone(),
+            service: Some(service.id),
+            minutes: service.minutes,
+            rest: service.rest,
         }
     }
 }

@@ -15,6 +15,7 @@ pub mod rule;
 pub mod scope;
 pub mod service;
 pub mod settings;
+pub mod what_if;
 pub mod supply;
 
 use std::collections::BTreeMap;
@@ -204,6 +205,30 @@ pub enum Problem {
         "This station stands here already. If there are two, give each a name of its own, such as finisher 2."
     )]
     StationTwice,
+    /// A pair that is not open.
+    #[error("There is no open pair {tag} any more. Choose another, or leave this empty.")]
+    NotOpen {
+        /// What was asked for.
+        tag: String,
+    },
+    /// Somebody who is not at the bench.
+    #[error("Nobody called {name} is at the bench any more. Choose somebody else.")]
+    NotAtTheBench {
+        /// Who was asked for.
+        name: String,
+    },
+    /// Something that the shop does not have.
+    #[error("The shop has no {name} any more. Choose something else.")]
+    NotInTheShop {
+        /// What was asked for.
+        name: String,
+    },
+    /// A job without minutes and without work.
+    #[error("Write how many minutes it takes, or tick its work below.")]
+    NoJob,
+    /// A pair that is to be worked on and left at once.
+    #[error("This pair is to be left out as well. Take one of the two back.")]
+    LeftOut,
     /// A number outside its range.
     #[error("Write a whole number from {least} to {most}.")]
     OutOfRange {

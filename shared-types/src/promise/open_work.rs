@@ -98,6 +98,22 @@ impl OpenWork {
         self.steps_of(&lines)
     }
 
+    /// The steps of services of the price book and of work besides, for a job that is only tried.
+    pub fn steps_of_services<U>(
+        &self,
+        services: &[&Service<U>],
+        besides: Option<Step>,
+    ) -> Vec<Step> {
+        let mut ordered = services.to_vec();
+        ordered.sort_by_key(|service| service.stage);
+        let lines: Vec<LeftLine> = ordered.into_iter().map(LeftLine::from).collect();
+        let mut steps = self.steps_of(&lines);
+        if let Some(step) = besides {
+            steps.insert(lines.len(), step);
+        }
+        steps
+    }
+
     fn pair(&self, brief: &PairBrief) -> Pair {
         Pair {
             tag: tag_of(brief.number, brief.tag),
