@@ -39,6 +39,8 @@ pub enum Room {
     Today,
     /// The queue at the bench.
     Bench,
+    /// The plan of all open pairs.
+    Plan,
     /// Pairs come in over the counter.
     Intake,
     /// Any ticket, found; its door is the search field.
@@ -56,9 +58,10 @@ pub enum Room {
 }
 
 impl Room {
-    const DOORS: [Self; 7] = [
+    const DOORS: [Self; 8] = [
         Self::Today,
         Self::Bench,
+        Self::Plan,
         Self::Intake,
         Self::Letters,
         Self::Prices,
@@ -71,6 +74,7 @@ impl Room {
         match self {
             Self::Today => Some(("Today", paths::today(), Permission::SeeTickets)),
             Self::Bench => Some(("Bench", paths::bench(), Permission::SeeTickets)),
+            Self::Plan => Some(("Plan", paths::plan(), Permission::SeeTickets)),
             Self::Intake => Some(("Take in", paths::intake(), Permission::TakeIn)),
             Self::Letters => Some(("Letters", paths::letters(), Permission::SeeLetters)),
             Self::Prices => Some(("Price book", paths::prices(), Permission::RunTheShop)),

@@ -20,8 +20,8 @@ use crate::db::Db;
 use crate::mail::Mailer;
 use crate::staff::throttle::Throttle;
 use crate::{
-    assets, bench, counter, guard, notices, photos, portal, pricebook, record, rules, scope, shop,
-    staff, today,
+    assets, bench, counter, guard, notices, photos, plan, portal, pricebook, record, rules, scope,
+    shop, staff, today,
 };
 
 /// The program's state; cheap to clone.
@@ -130,6 +130,7 @@ impl App {
             .merge(portal::routes())
             .merge(staff::routes())
             .merge(today::routes())
+            .merge(plan::routes())
             .merge(counter::routes())
             .merge(bench::routes())
             .merge(scope::routes())

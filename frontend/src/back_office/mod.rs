@@ -17,6 +17,7 @@ pub mod letters;
 pub mod measure;
 pub mod pair;
 pub mod people;
+pub mod plan;
 pub mod preview;
 pub mod prices;
 pub mod revisions;

@@ -13,7 +13,7 @@ use crate::app::App;
 use crate::error::AppResult;
 use crate::mail::outbox;
 use crate::page;
-use crate::record;
+use crate::plan::{EveningWork, worked_out};
 use crate::request::Said;
 use crate::staff::session::SignedIn;
 
@@ -24,7 +24,7 @@ pub(crate) fn routes() -> Router<App> {
 async fn today(State(app): State<App>, staff: SignedIn, said: Said) -> AppResult {
     staff.require(Permission::SeeTickets)?;
     let mut conn = app.db.read().await?;
-    let pairs = record::briefs_still_here(&mut conn).await?;
+    let work = EveningWork::read(&mut conn, &staff.shop, staff.now).await?;
     let may_see = staff.staff.role.may(Permission::SeeLetters);
     let troubled_letters = if may_see {
         outbox::troubled(&mut conn).await?
@@ -33,10 +33,16 @@ async fn today(State(app): State<App>, staff: SignedIn, said: Said) -> AppResult
     };
     drop(conn);
     let desk = staff.desk(said.0);
+    let (pairs, days) = worked_out(move || {
+        let days = work.days().map(|(days, _)| days);
+        (work.pairs, days)
+    })
+    .await?;
     Ok(page::render(StatusCode::OK, move || {
         let props = Today {
             desk,
             pairs,
+            days,
             troubled_letters,
         };
         view! { <TodayPage props=props /> }

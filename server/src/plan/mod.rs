@@ -1,12 +1,28 @@
-//! The shop's plan: all open work as it stands, ready to be planned and asked about.
+//! The shop's plan: all open work as it stands, planned and asked about. Nothing here is stored.
 
+mod evening;
+mod pages;
+mod what_if;
+
+use axum::Router;
+use axum::routing::get;
 use shared_types::moment::Moment;
+use shared_types::paths;
 use shared_types::promise::open_work::OpenWork;
 use shared_types::shop::Shop;
 
+use crate::app::App;
 use crate::db::{Conn, DbError};
 use crate::error::AppError;
 use crate::{pricebook, record};
+
+pub(crate) use evening::EveningWork;
+
+pub(crate) fn routes() -> Router<App> {
+    Router::new()
+        .route(paths::PLAN, get(pages::plan))
+        .route(paths::WHAT_IF, get(what_if::what_if))
+}
 
 /// All open pairs in order of their promises, with how the price book's work is planned: two
 /// queries, whatever is asked of it afterwards.

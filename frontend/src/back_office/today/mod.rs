@@ -1,17 +1,28 @@
 //! Today: sentences, each with its one action.
 
+pub mod glance;
+#[cfg(all(test, feature = "ssr"))]
+mod tests;
+
 use leptos::prelude::*;
 use shared_types::brief::{PairBrief, PairWord};
 use shared_types::letter::LetterBrief;
 use shared_types::moment::day_words;
 use shared_types::paths;
+use shared_types::promise::workshop::Misfit;
 use shared_types::staff::Permission;
 use shared_types::stage::Stage;
 
+use crate::back_office::plan::words::{Misfitting, called, risk_words, waiting_words};
+use crate::back_office::plan::Days;
 use crate::document::{BackRoom, Desk, Room};
 use crate::elements::letter_words::letter_words;
-use crate::elements::pair_words::{called_out, fresh_words};
+use crate::elements::pair_words::fresh_words;
 use crate::elements::when::{Day, When};
+use glance::{Evening, Glance, GlanceLine};
+
+/// How many promises at risk it names, the most urgent first; the plan has them all.
+const AT_RISK_SHOWN: usize = 4;
 
 /// Props of the page.
 #[derive(Clone, Debug)]
@@ -20,6 +31,8 @@ pub struct Today {
     pub desk: Desk,
     /// All pairs that are not with their owners, in order of work first.
     pub pairs: Vec<PairBrief>,
+    /// The open pairs with their days, or why there are none.
+    pub days: Result<Days, Misfit>,
     /// Letters that were given up or have trouble.
     pub troubled_letters: Vec<LetterBrief>,
 }
@@ -30,27 +43,49 @@ pub fn TodayPage(props: Today) -> impl IntoView {
     let Today {
         desk,
         pairs,
+        days,
         troubled_letters,
     } = props;
-    let mut groups: Vec<(&'static str, Vec<Sentence>)> = Group::ALL
+    let (days, misfit) = match days {
+        Ok(days) => (days, None),
+        Err(misfit) => (Days::default(), Some(misfit)),
+    };
+    let by_pair = days.pairs.iter().map(|pair| (pair.brief.pair, pair));
+    let evening = Evening {
+        desk: &desk,
+        days: by_pair.collect(),
+    };
+    let mut groups: Vec<(&'static str, Option<Group>, Vec<Sentence>)> = Group::ALL
         .into_iter()
         .map(|group| {
-            let sentences = pairs.iter().filter_map(|pair| group.sentence(pair, &desk));
-            (group.heading(), sentences.collect())
+            let sentences = pairs
+                .iter()
+                .filter_map(|pair| group.sentence(pair, &evening));
+            (group.heading(), Some(group), sentences.collect())
         })
         .collect();
     if desk.staff.role.may(Permission::SeeLetters) {
         let letters = troubled_letters
             .iter()
             .map(|letter| about_letter(letter, &desk));
-        groups.push(("Letters that did not get through", letters.collect()));
+        groups.push(("Letters that did not get through", None, letters.collect()));
     }
-    groups.retain(|(_, sentences)| !sentences.is_empty());
+    let glance = Glance::of(&pairs, &evening);
+    groups.retain(|(_, _, sentences)| !sentences.is_empty());
     let is_quiet = groups.is_empty();
     let groups = groups
         .into_iter()
-        .map(|(heading, sentences)| view! { <Sentences heading sentences /> })
+        .map(|(heading, group, sentences)| {
+            let id = group.map(Group::id);
+            let most = match group {
+                Some(Group::AtRisk) => AT_RISK_SHOWN,
+                _ => usize::MAX,
+            };
+            view! { <Sentences heading id most sentences /> }
+        })
         .collect_view();
+    let may_set = desk.staff.role.may(Permission::RunTheShop);
+    let misfit = misfit.map(|misfit| view! { <Misfitting misfit may_set /> });
     let day = day_words(desk.shop.calendar.zone.day(desk.now));
     let quiet = is_quiet.then(|| {
         view! {
@@ -69,6 +104,8 @@ pub fn TodayPage(props: Today) -> impl IntoView {
                 <h1>"Today"</h1>
                 <p>{day}</p>
             </div>
+            <GlanceLine glance />
+            {misfit}
             {quiet}
             {groups}
         </BackRoom>
@@ -89,8 +126,18 @@ enum Action {
 }
 
 #[component]
-fn Sentences(heading: &'static str, sentences: Vec<Sentence>) -> impl IntoView {
-    let sentences = sentences.into_iter().map(|sentence| {
+fn Sentences(
+    heading: &'static str,
+    id: Option<&'static str>,
+    most: usize,
+    sentences: Vec<Sentence>,
+) -> impl IntoView {
+    let more = sentences.len().saturating_sub(most);
+    let more = (more > 0).then(|| {
+        let words = format!("{more} more on the plan");
+        view! { <p><a href=paths::plan()>{words}</a></p> }
+    });
+    let sentences = sentences.into_iter().take(most).map(|sentence| {
         let Sentence {
             about,
             about_path,
@@ -118,30 +165,33 @@ fn Sentences(heading: &'static str, sentences: Vec<Sentence>) -> impl IntoView {
     });
     let sentences = sentences.collect_view();
     view! {
-        <section>
+        <section id=id>
             <h2>{heading}</h2>
             <ul class="sentence-list">{sentences}</ul>
+            {more}
         </section>
     }
 }
 
 /// What needs whom, the most pressing first. A pair may be in several.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, PartialEq, Eq)]
 enum Group {
     Given,
     Asked,
     Lapsed,
     Promised,
+    AtRisk,
     Waiting,
     Ready,
 }
 
 impl Group {
-    const ALL: [Self; 6] = [
+    const ALL: [Self; 7] = [
         Self::Given,
         Self::Asked,
         Self::Lapsed,
         Self::Promised,
+        Self::AtRisk,
         Self::Waiting,
         Self::Ready,
     ];
@@ -152,22 +202,38 @@ impl Group {
             Self::Asked => "Questions to reply to",
             Self::Lapsed => "Nobody answered: ring them",
             Self::Promised => "Promised for today or earlier",
+            Self::AtRisk => "Promises at risk",
             Self::Waiting => "Waiting for the customer’s word",
             Self::Ready => "Ready on the pickup shelf",
         }
     }
 
-    fn sentence(self, pair: &PairBrief, desk: &Desk) -> Option<Sentence> {
+    /// The id of its section.
+    const fn id(self) -> &'static str {
+        match self {
+            Self::Given => "answered",
+            Self::Asked => "asked",
+            Self::Lapsed => "lapsed",
+            Self::Promised => "promised",
+            Self::AtRisk => "at-risk",
+            Self::Waiting => "unanswered",
+            Self::Ready => "uncollected",
+        }
+    }
+
+    fn sentence(self, pair: &PairBrief, evening: &Evening<'_>) -> Option<Sentence> {
+        let desk = evening.desk;
         let (says, action) = match self {
             Self::Given => given(pair, desk)?,
             Self::Asked => asked(pair, desk)?,
             Self::Lapsed => lapsed(pair, desk)?,
-            Self::Promised => promised(pair, desk)?,
-            Self::Waiting => waiting(pair, desk)?,
+            Self::Promised => promised(pair, evening)?,
+            Self::AtRisk => at_risk(pair, evening)?,
+            Self::Waiting => waiting(pair, evening)?,
             Self::Ready => ready(pair, desk)?,
         };
         Some(Sentence {
-            about: format!("Ticket {}", called_out(pair)),
+            about: called(pair),
             about_path: paths::pair(pair.pair),
             says,
             action,
@@ -214,31 +280,47 @@ fn lapsed(pair: &PairBrief, desk: &Desk) -> Option<Told> {
     pair.has_lapsed(desk.now).then(|| (says.into_any(), action))
 }
 
-fn promised(pair: &PairBrief, desk: &Desk) -> Option<Told> {
-    let today = desk.shop.calendar.zone.day(desk.now);
-    if !pair.stage.is_open() || pair.promise > today {
+fn promised(pair: &PairBrief, evening: &Evening<'_>) -> Option<Told> {
+    let desk = evening.desk;
+    if !evening.is_due(pair) {
         return None;
     }
+    let today = desk.shop.calendar.zone.day(desk.now);
     let stage = pair.stage.label().to_lowercase();
+    let outlook = evening.outlook(pair);
     let says = match (today - pair.promise).whole_days() {
-        0 => format!(" is promised for today. Stage: {stage}.").into_any(),
+        0 => {
+            view! { {format!(" is promised for today. Stage: {stage}.")} " " {outlook} }.into_any()
+        }
         days => view! {
             " was promised for " <Day day=pair.promise />
             {format!(", {}. Stage: {stage}. Tell the customer if you have not.", ago(days))}
+            " " {outlook}
         }
         .into_any(),
     };
     Some((says, open_pair("Open the pair", pair)))
 }
 
-fn waiting(pair: &PairBrief, desk: &Desk) -> Option<Told> {
+fn at_risk(pair: &PairBrief, evening: &Evening<'_>) -> Option<Told> {
+    let days = evening.at_risk(pair)?;
+    let words = "Tell the customer";
+    let path = format!("{}#words", paths::pair(pair.pair));
+    let says = risk_words(days, evening.desk);
+    Some((says, Action::Open { words, path }))
+}
+
+fn waiting(pair: &PairBrief, evening: &Evening<'_>) -> Option<Told> {
     let PairWord::Asked { sent_at, answer_by } = pair.word else {
         return None;
     };
+    let desk = evening.desk;
     let zone = desk.shop.calendar.zone.clone();
+    let days = evening.days.get(&pair.pair);
+    let further = days.map(|days| waiting_words(&days.waits, desk));
     let says = view! {
         ": we asked on " <When at=sent_at zone=zone.clone() /> "; the offer stands until "
-        <When at=answer_by zone /> "."
+        <When at=answer_by zone /> ". " {further}
     };
     let action = open_pair("See the offer", pair);
     pair.waits_for_word(desk.now)
@@ -317,122 +399,4 @@ fn lowered(sentence: &str) -> String {
     letters.next().map_or_else(String::new, |first| {
         first.to_lowercase().chain(letters).collect()
     })
-}
-
-#[cfg(all(test, feature = "ssr"))]
-mod tests {
-    use shared_types::moment::Moment;
-    use shared_types::scope::offer::Word;
-    use shared_types::scope::sheet::ChoiceKey;
-    use shared_types::staff::Role;
-    use shared_types::ticket::Ticket;
-
-    use super::super::said::said;
-    use super::*;
-    use crate::fixture::{BOOTS, Record, WILD_ESCAPED, december, desk, split_welt};
-
-    fn rendered(role: Role, now: Moment, pairs: Vec<PairBrief>) -> String {
-        let mut desk = desk(role);
-        desk.now = now;
-        let props = Today {
-            desk,
-            pairs,
-            troubled_letters: Vec::new(),
-        };
-        said(&crate::render::page(|| view! { <TodayPage props /> }))
-    }
-
-    fn briefs(ticket: &Ticket) -> Vec<PairBrief> {
-        let pairs = ticket.pairs.iter();
-        pairs.map(|pair| PairBrief::of(ticket, pair)).collect()
-    }
-
-    fn answered() -> Record {
-        let mut record = split_welt();
-        record.word(BOOTS, december(8, 18, 20), Word::Accept(ChoiceKey::A));
-        record
-    }
-
-    #[test]
-    fn a_word_that_was_given_is_one_tap_from_work() {
-        let pairs = briefs(&answered().ticket());
-        let html = rendered(Role::Bench, december(9, 9, 0), pairs.clone());
-        let yes = ": the customer said yes to “Leather welt and leather heel base”.";
-        assert!(html.contains(yes), "{html}");
-        assert!(html.contains(&format!("action=\"{}\"", paths::start_work(BOOTS))));
-        let html = rendered(Role::Counter, december(9, 9, 0), pairs);
-        assert!(!html.contains(&paths::start_work(BOOTS)), "{html}");
-    }
-
-    #[test]
-    fn an_open_offer_waits_and_a_lapsed_one_asks_to_ring() {
-        let pairs = briefs(&split_welt().ticket());
-        let html = rendered(Role::Counter, december(9, 9, 0), pairs.clone());
-        assert!(
-            html.contains("the offer stands until Thu 10 Dec, 17:30."),
-            "{html}"
-        );
-        assert!(!html.contains("ring them"));
-        let html = rendered(Role::Counter, december(11, 9, 0), pairs);
-        assert!(html.contains("Nobody answered: ring them"), "{html}");
-        assert!(!html.contains("the offer stands until"));
-    }
-
-    #[test]
-    fn a_question_is_shown_as_it_was_asked() {
-        let html = rendered(
-            Role::Counter,
-            december(8, 16, 0),
-            briefs(&split_welt().ticket()),
-        );
-        assert!(html.contains(WILD_ESCAPED), "{html}");
-        assert!(!html.contains("<script>alert"));
-    }
-
-    #[test]
-    fn a_promise_that_has_passed_is_said_with_its_days() {
-        let mut pairs = briefs(&answered().ticket());
-        pairs[0].word = PairWord::Nothing;
-        let late = pairs[0].promise + time::Duration::days(3);
-        let late = desk(Role::Bench).shop.calendar.zone.moment(late.midnight());
-        let html = rendered(Role::Bench, late, pairs);
-        assert!(html.contains("3 days ago. Stage: teardown."), "{html}");
-    }
-
-    #[test]
-    fn after_the_last_reminder_the_program_asks_for_the_law_and_decides_nothing() {
-        let mut pairs = briefs(&answered().ticket());
-        pairs[0].stage = Stage::Ready;
-        pairs[0].ready_at = Some(december(11, 16, 0));
-        pairs[0].reminders = 1;
-        let html = rendered(Role::Counter, december(20, 9, 0), pairs.clone());
-        assert!(html.contains("1 reminder sent of 3."), "{html}");
-        pairs[0].reminders = 3;
-        let html = rendered(Role::Counter, december(30, 9, 0), pairs);
-        assert!(html.contains("ask what local law requires"), "{html}");
-        assert!(html.contains("19 days ago"));
-    }
-
-    #[test]
-    fn a_quiet_day_is_said_kindly() {
-        let html = rendered(Role::Owner, december(8, 9, 0), Vec::new());
-        assert!(html.contains("Nothing needs you just now."), "{html}");
-    }
-
-    #[test]
-    fn each_kind_of_need_has_its_own_group() {
-        let mut pairs = briefs(&split_welt().ticket());
-        let mut more = briefs(&answered().ticket());
-        more[0].question = None;
-        let mut shelf = more[0].clone();
-        shelf.stage = Stage::Ready;
-        shelf.word = PairWord::Nothing;
-        shelf.ready_at = Some(december(2, 16, 0));
-        shelf.reminders = 3;
-        more[0].promise = time::Date::from_ordinal_date(2026, 340).expect("a day");
-        pairs.append(&mut more);
-        pairs.push(shelf);
-        let html = rendered(Role::Owner, december(9, 9, 0), pairs);
-        assert_eq!(html.matches("<h2").count(), 5, "{html}");
-    }
 }

@@ -1,0 +1,1 @@
+//! Tests of the plan page and of what if.
