@@ -6,6 +6,7 @@ mod door;
 mod hands;
 mod origin;
 mod outbox;
+mod plan;
 mod roles;
 mod terms;
 mod typing;

@@ -23,9 +23,11 @@ const BENCH: &[Role] = &[Role::Owner, Role::Bench];
 const OWNER: &[Role] = &[Role::Owner];
 
 /// Each pattern with its methods and who may use it; the door itself is open.
-const ADDRESSES: [(&str, &str, &[Role]); 53] = [
+const ADDRESSES: [(&str, &str, &[Role]); 55] = [
     ("GET", paths::TODAY, ALL),
     ("GET", paths::BENCH, ALL),
+    ("GET", paths::PLAN, ALL),
+    ("GET", paths::WHAT_IF, OWNER),
     ("GET", paths::FIND, ALL),
     ("GET", paths::INTAKE, COUNTER),
     ("POST", paths::INTAKE, COUNTER),

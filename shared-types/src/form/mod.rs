@@ -15,8 +15,8 @@ pub mod rule;
 pub mod scope;
 pub mod service;
 pub mod settings;
-pub mod what_if;
 pub mod supply;
+pub mod what_if;
 
 use std::collections::BTreeMap;
 

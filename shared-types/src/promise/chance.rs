@@ -84,7 +84,7 @@ impl Odds {
     /// How often, in words for people: `about 4 times in 10`.
     pub fn words(self) -> String {
         match self.percent() {
-            0 if self.kept == 0 => "never in our reckoning".to_owned(),
+            0 if self.kept == 0 => "not once in our reckoning".to_owned(),
             0..5 => "hardly ever".to_owned(),
             percent @ 5..95 => match (percent + 5) / 10 {
                 1 => "about once in 10".to_owned(),
@@ -136,7 +136,7 @@ mod tests {
             .map(|kept| odds(kept).words())
             .into();
         let said = [
-            "never in our reckoning",
+            "not once in our reckoning",
             "hardly ever",
             "about once in 10",
             "about 4 times in 10",

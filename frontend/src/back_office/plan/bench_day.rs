@@ -165,7 +165,11 @@ fn stitches(
     lies: impl Fn(f64) -> bool,
 ) {
     let middle = band + BAND / 2.0;
-    let long = if class == "day-prick" { 1.2 } else { STITCH - 1.8 };
+    let long = if class == "day-prick" {
+        1.2
+    } else {
+        STITCH - 1.8
+    };
     let mut path = String::new();
     let mut x = from;
     while x + long <= to + 0.5 {
@@ -186,15 +190,27 @@ fn stitches(
 /// The clock under the lanes: every second full hour.
 fn hours(svg: &mut String, scale: &Scale, day: &BenchDay, (zone, height): (&Zone, f64)) {
     let first = zone.local(day.opens).time().hour();
-    let first = if zone.local(day.opens).time().minute() > 0 { first + 1 } else { first };
+    let first = if zone.local(day.opens).time().minute() > 0 {
+        first + 1
+    } else {
+        first
+    };
     for hour in (first..24).step_by(2) {
-        let Ok(clock) = time::Time::from_hms(hour, 0, 0) else { continue };
+        let Ok(clock) = time::Time::from_hms(hour, 0, 0) else {
+            continue;
+        };
         let at = zone.moment(day.day.with_time(clock));
         if at > day.closes {
             break;
         }
         let x = scale.x(at);
-        let anchor = if x > LEFT + WIDTH - 16.0 { "end" } else if x < LEFT + 8.0 { "start" } else { "middle" };
+        let anchor = if x > LEFT + WIDTH - 16.0 {
+            "end"
+        } else if x < LEFT + 8.0 {
+            "start"
+        } else {
+            "middle"
+        };
         let _ = write!(
             svg,
             "<text class=\"day-hour\" x=\"{x:.1}\" y=\"{:.1}\" text-anchor=\"{anchor}\">{hour}</text>",

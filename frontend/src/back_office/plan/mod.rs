@@ -3,7 +3,7 @@
 pub mod bench_day;
 pub mod pair_row;
 #[cfg(all(test, feature = "ssr"))]
-mod tests;
+pub(crate) mod tests;
 pub mod what_if;
 pub mod words;
 
@@ -22,6 +22,7 @@ use shared_types::staff::Permission;
 use time::Date;
 
 use crate::document::{BackRoom, Desk, Room};
+use crate::elements::pair_words::unbroken;
 use bench_day::BenchDayView;
 use pair_row::PairRow;
 use words::{Misfitting, counted, risk_words};
@@ -57,6 +58,11 @@ pub struct PairDays {
 }
 
 impl PairDays {
+    /// Whether its day is only the earliest, because nobody knows when its material comes.
+    pub fn hangs_on_material(&self) -> bool {
+        self.reasons.contains(&Reason::Material)
+    }
+
     /// Whether its promise is at risk by what the shop can do something about.
     pub fn is_at_risk_here(&self, now: Moment) -> bool {
         self.is_at_risk && !self.brief.waits_for_word(now)
@@ -135,30 +141,8 @@ fn planned(desk: &Desk, plan: Planned) -> AnyView {
         least_work,
     } = plan;
     let open = days.pairs.len();
-    let chance = desk.shop.chance;
-    let at_risk = days.pairs.iter().filter(|pair| pair.is_at_risk).count();
-    let risks = (at_risk > 0).then(|| {
-        let rows = days.pairs.iter().filter(|pair| pair.is_at_risk);
-        let rows = rows.map(|pair| {
-            let path = format!("{}#words", paths::pair(pair.brief.pair));
-            let about = words::called(&pair.brief);
-            let label = format!("Tell the customer: {about}");
-            view! {
-                <li>
-                    <p><a href=paths::pair(pair.brief.pair)>{about}</a> {risk_words(pair, desk)}</p>
-                    <a class="act" data-act="plain" href=path aria-label=label>"Tell the customer"</a>
-                </li>
-            }
-        });
-        let rows = rows.collect_view();
-        view! {
-            <section>
-                <h2>"Promises at risk"</h2>
-                <p>{format!("{} less sure than the {chance} that you want.", counted(at_risk, "promise is", "promises are"))}</p>
-                <ul class="sentence-list">{rows}</ul>
-            </section>
-        }
-    });
+    let chance = unbroken(&desk.shop.chance.to_string());
+    let risks = risks(desk, &days);
     let order = (least_work > kept).then(|| {
         let path = format!(
             "{}?{}={}",
@@ -179,21 +163,67 @@ fn planned(desk: &Desk, plan: Planned) -> AnyView {
     });
     let rows = rows.collect_view();
     let zone = desk.shop.calendar.zone.clone();
-    let bench = bench.into_iter().map(|day| view! { <BenchDayView day zone=zone.clone() /> });
+    let bench = bench
+        .into_iter()
+        .map(|day| view! { <BenchDayView day zone=zone.clone() /> });
     let bench = bench.collect_view();
     view! {
         {risks}
+        <section>
+            <h2>"At the bench"</h2>
+            <p>"The next open days, as planned with usual minutes. Each stitched run is one pair’s work; pricked holes are free time."</p>
+            <div class="bench-days">{bench}</div>
+        </section>
         <section>
             <h2>"In order of work"</h2>
             <p>{format!("{} open; {kept} of the promises are at least {chance} sure.", counted(open, "pair is", "pairs are"))}</p>
             {order}
             <ol class="plan-pairs">{rows}</ol>
         </section>
-        <section>
-            <h2>"At the bench"</h2>
-            <p>"The next open days, as planned with usual minutes. Each stitched run is one pair’s work; pricked holes are free time."</p>
-            <div class="bench-days">{bench}</div>
-        </section>
     }
     .into_any()
+}
+
+/// How many promises at risk stand open on the page; the others are folded away.
+const RISKS_SHOWN: usize = 6;
+
+fn risks(desk: &Desk, days: &Days) -> Option<AnyView> {
+    let at_risk: Vec<&PairDays> = days.pairs.iter().filter(|pair| pair.is_at_risk).collect();
+    if at_risk.is_empty() {
+        return None;
+    }
+    let (first, others) = at_risk.split_at(at_risk.len().min(RISKS_SHOWN));
+    let rows = |pairs: &[&PairDays]| {
+        let rows = pairs.iter().map(|pair| risk(desk, pair));
+        view! { <ul class="sentence-list">{rows.collect_view()}</ul> }
+    };
+    let others = (!others.is_empty()).then(|| {
+        let words = counted(others.len(), "more promise", "more promises");
+        view! { <details class="fold" data-print><summary>{words}</summary>{rows(others)}</details> }
+    });
+    let count = counted(at_risk.len(), "promise is", "promises are");
+    let chance = unbroken(&desk.shop.chance.to_string());
+    Some(
+        view! {
+            <section>
+                <h2>"Promises at risk"</h2>
+                <p>{format!("{count} less sure than the {chance} that you want.")}</p>
+                {rows(first)}
+                {others}
+            </section>
+        }
+        .into_any(),
+    )
+}
+
+fn risk(desk: &Desk, pair: &PairDays) -> impl IntoView + use<> {
+    let path = format!("{}#words", paths::pair(pair.brief.pair));
+    let about = words::called(&pair.brief);
+    let label = format!("Tell the customer: {about}");
+    view! {
+        <li>
+            <p><a href=paths::pair(pair.brief.pair)>{about}</a> {risk_words(pair, desk)}</p>
+            <a class="act" data-act="plain" href=path aria-label=label>"Tell the customer"</a>
+        </li>
+    }
 }

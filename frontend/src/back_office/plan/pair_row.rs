@@ -7,7 +7,7 @@ use shared_types::promise::chance::Chance;
 use super::PairDays;
 use super::words::{waiting_words, why};
 use crate::document::Desk;
-use crate::elements::pair_words::{begun, tag_words};
+use crate::elements::pair_words::{begun, tag_words, unbroken};
 use crate::elements::when::{Day, When};
 
 /// The pair.
@@ -23,9 +23,13 @@ pub fn PairRow(
     let chances = [Chance::FIFTY, Chance::EIGHTY, Chance::NINETY_FIVE];
     let days = chances.into_iter().zip(pair.by).map(|(chance, day)| {
         let late = day.is_none_or(|day| day > brief.promise).then_some("late");
-        let day = day.map_or_else(|| "not in sight".into_any(), |day| view! { <Day day /> }.into_any());
-        let late_words = late.map(|_| view! { <span class="visually-hidden">", after the promise"</span> });
-        view! { <div data-day=late><dt>{chance.to_string()}</dt><dd>{day} {late_words}</dd></div> }
+        let day = day.map_or_else(
+            || "not in sight".into_any(),
+            |day| view! { <Day day /> }.into_any(),
+        );
+        let late_words =
+            late.map(|_| view! { <span class="visually-hidden">", after the promise"</span> });
+        view! { <div data-day=late><dt>{unbroken(&chance.to_string())}</dt><dd>{day} {late_words}</dd></div> }
     });
     let days = days.collect_view();
     let hours = match (pair.starts, pair.finished) {

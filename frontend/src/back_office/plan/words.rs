@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use shared_types::brief::PairBrief;
 use shared_types::moment::Moment;
 use shared_types::paths;
+use shared_types::promise::chance::Chance;
 use shared_types::promise::reason::Reason;
 use shared_types::promise::turn::Waited;
 use shared_types::promise::workshop::Misfit;
@@ -11,7 +12,7 @@ use time::Date;
 
 use super::PairDays;
 use crate::document::Desk;
-use crate::elements::pair_words::called_out;
+use crate::elements::pair_words::{called_out, unbroken};
 use crate::elements::when::{Day, When};
 
 /// `Ticket 1042 A, dark green lace-up work boots, EU 44`.
@@ -32,29 +33,38 @@ pub fn why(reasons: &[Reason]) -> Option<String> {
     reasons.first().map(ToString::to_string)
 }
 
+/// A chance that does not break: `80 %`.
+pub fn sure(chance: Chance) -> String {
+    format!("{} sure", unbroken(&chance.to_string()))
+}
+
 /// How sure its promise is, why, and which day could be given instead; goes on after its name.
 pub fn risk_words(pair: &PairDays, desk: &Desk) -> AnyView {
-    let kept = pair.odds.words();
     let why = why(&pair.reasons).map(|why| format!(": it {why}"));
     let is_past = pair.brief.promise < desk.shop.calendar.zone.day(desk.now);
     let how = if is_past {
-        view! { " was promised for " <Day day=pair.brief.promise /> {why} ". " }.into_any()
+        " was promised for "
     } else {
-        view! {
-            " is promised for " <Day day=pair.brief.promise />
-            {format!(" and kept {kept}")} {why} ". "
-        }
-        .into_any()
+        " is promised for "
     };
-    view! { {how} {instead_words(pair, desk)} }.into_any()
+    let kept = match pair.odds.kept {
+        _ if is_past || pair.hangs_on_material() => String::new(),
+        0 => " and will not be kept as things stand".to_owned(),
+        _ => format!(" and kept {}", pair.odds.words()),
+    };
+    view! { {how} <Day day=pair.brief.promise /> {kept} {why} ". " {instead_words(pair, desk)} }
+        .into_any()
 }
 
 /// The day that could be given; nothing if the promise is that sure already.
 pub fn instead_words(pair: &PairDays, desk: &Desk) -> AnyView {
-    let chance = desk.shop.chance;
     match pair.instead {
+        Some(day) if pair.hangs_on_material() => {
+            view! { "If it came now: " <Day day=day /> "." }.into_any()
+        }
         Some(day) if day > pair.brief.promise => {
-            view! { <Day day=day /> {format!(" could be given instead, {chance} sure.")} }.into_any()
+            let sure = format!(" could be given instead, {}.", sure(desk.shop.chance));
+            view! { <Day day=day /> {sure} }.into_any()
         }
         Some(_) => ().into_any(),
         None => "No day is in sight.".into_any(),
@@ -79,10 +89,15 @@ pub fn waiting_words(waits: &[Waited], desk: &Desk) -> AnyView {
     let zone = &desk.shop.calendar.zone;
     let words = steps.into_iter().map(|(from, day)| {
         let begins = match from {
-            None => view! { "Answered now, with the most that was offered, it is ready by " }.into_any(),
+            None => {
+                view! { "Answered now, with the most that was offered, it is ready by " }.into_any()
+            }
             Some(at) => view! { "; answered on " <When at zone=zone.clone() /> ", by " }.into_any(),
         };
-        let day = day.map_or_else(|| "a day that is not in sight".into_any(), |day| view! { <Day day /> }.into_any());
+        let day = day.map_or_else(
+            || "a day that is not in sight".into_any(),
+            |day| view! { <Day day /> }.into_any(),
+        );
         view! { {begins} {day} }
     });
     let words = words.collect_view();

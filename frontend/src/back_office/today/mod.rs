@@ -13,8 +13,8 @@ use shared_types::promise::workshop::Misfit;
 use shared_types::staff::Permission;
 use shared_types::stage::Stage;
 
-use crate::back_office::plan::words::{Misfitting, called, risk_words, waiting_words};
 use crate::back_office::plan::Days;
+use crate::back_office::plan::words::{Misfitting, called, risk_words, waiting_words};
 use crate::document::{BackRoom, Desk, Room};
 use crate::elements::letter_words::letter_words;
 use crate::elements::pair_words::fresh_words;

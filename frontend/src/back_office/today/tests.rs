@@ -6,8 +6,10 @@ use shared_types::scope::sheet::ChoiceKey;
 use shared_types::staff::Role;
 use shared_types::ticket::Ticket;
 
-use crate::back_office::said::said;
 use super::*;
+use crate::back_office::plan::PairDays;
+use crate::back_office::plan::tests::days_of;
+use crate::back_office::said::said;
 use crate::fixture::{BOOTS, Record, WILD_ESCAPED, december, desk, split_welt};
 
 fn rendered(role: Role, now: Moment, pairs: Vec<PairBrief>) -> String {
@@ -114,4 +116,67 @@ fn each_kind_of_need_has_its_own_group() {
     pairs.push(shelf);
     let html = rendered(Role::Owner, december(9, 9, 0), pairs);
     assert_eq!(html.matches("<h2").count(), 5, "{html}");
+}
+
+fn evening(pairs: Vec<PairBrief>, days: Vec<PairDays>) -> String {
+    let props = Today {
+        desk: desk(Role::Bench),
+        pairs,
+        days: Ok(Days { pairs: days }),
+        troubled_letters: Vec::new(),
+    };
+    said(&crate::render::page(|| view! { <TodayPage props /> }))
+}
+
+#[test]
+fn the_evening_stands_in_one_line_and_each_count_leads_to_its_pairs() {
+    let mut at_risk = briefs(&answered().ticket()).remove(0);
+    at_risk.word = PairWord::Nothing;
+    at_risk.promise = time::macros::date!(2026 - 12 - 12);
+    let mut ready = at_risk.clone();
+    ready.pair = crate::fixture::SAFETY;
+    ready.stage = Stage::Ready;
+    ready.ready_at = Some(december(7, 16, 0));
+    let days = vec![days_of(at_risk.clone())];
+    let html = evening(vec![at_risk, ready], days);
+    assert!(
+        html.contains("<a href=\"#at-risk\">1 at risk</a>"),
+        "{html}"
+    );
+    assert!(html.contains("<li>0 unanswered</li>"), "{html}");
+    assert!(
+        html.contains("<a href=\"#uncollected\">1 to be collected</a>"),
+        "{html}"
+    );
+    assert!(
+        html.contains("it waits behind two pairs for the outsole stitcher"),
+        "{html}"
+    );
+}
+
+#[test]
+fn a_pair_that_waits_for_a_word_is_not_late_but_waiting() {
+    let mut waiting = briefs(&split_welt().ticket()).remove(0);
+    waiting.promise = time::macros::date!(2026 - 12 - 07);
+    let days = vec![days_of(waiting.clone())];
+    let html = evening(vec![waiting], days);
+    assert!(!html.contains("was promised for"), "{html}");
+    assert!(!html.contains("id=\"at-risk\""), "{html}");
+    assert!(
+        html.contains("<a href=\"#unanswered\">1 unanswered</a>"),
+        "{html}"
+    );
+}
+
+#[test]
+fn without_a_plan_today_says_why_and_goes_on() {
+    let props = Today {
+        desk: desk(Role::Counter),
+        pairs: briefs(&answered().ticket()),
+        days: Err(Misfit::NobodyIn),
+        troubled_letters: Vec::new(),
+    };
+    let html = said(&crate::render::page(|| view! { <TodayPage props /> }));
+    assert!(html.contains("nobody is at the bench"), "{html}");
+    assert!(html.contains("the customer said yes"), "{html}");
 }

@@ -211,7 +211,11 @@ fn read_minutes(text: &str, open: Minutes) -> Result<Option<Minutes>, Problem> {
 /// Days, or the first and the last of some, one a line; none is over.
 pub(super) fn read_away(text: &str, today: Date) -> Result<BTreeSet<Date>, Problem> {
     let mut away = BTreeSet::new();
-    for line in text.split(['\n', ',']).map(str::trim).filter(|line| !line.is_empty()) {
+    for line in text
+        .split(['\n', ','])
+        .map(str::trim)
+        .filter(|line| !line.is_empty())
+    {
         let (first, last) = line.split_once("to").unwrap_or((line, line));
         let read = |day: &str| Date::parse(day.trim(), &Iso8601::DATE);
         let (Ok(first), Ok(last)) = (read(first), read(last)) else {

@@ -177,7 +177,10 @@ impl WhatIf {
             (tag.0.clone(), words)
         };
         let none = (String::new(), none.to_owned());
-        [none].into_iter().chain(self.open.iter().map(called)).collect()
+        [none]
+            .into_iter()
+            .chain(self.open.iter().map(called))
+            .collect()
     }
 }
 

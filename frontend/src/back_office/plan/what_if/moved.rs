@@ -11,7 +11,8 @@ use shared_types::promise::what_if::Moved;
 use shared_types::promise::workshop::Tag;
 use time::Date;
 
-use crate::back_office::plan::words::called;
+use crate::back_office::plan::words::{called, sure};
+use crate::elements::pair_words::unbroken;
 use crate::elements::when::Day;
 
 /// What becomes of a pair.
@@ -40,11 +41,12 @@ impl Fate {
             Some(promised) if promised.is_gained(chance) => Self::Gained,
             promised => {
                 let odds = |odds: Option<Odds>| odds.map_or(0, |odds| odds.kept);
-                let is_surer =
-                    promised.is_some_and(|is| odds(is.after) >= odds(is.before));
+                let is_surer = promised.is_some_and(|is| odds(is.after) >= odds(is.before));
                 let sooner = match (moved.before, moved.after) {
                     (Some(before), Some(after)) if before == after => is_surer,
-                    (before, after) => after.is_some_and(|after| before.is_none_or(|is| after < is)),
+                    (before, after) => {
+                        after.is_some_and(|after| before.is_none_or(|is| after < is))
+                    }
                 };
                 if sooner { Self::Sooner } else { Self::Later }
             }
@@ -117,28 +119,32 @@ pub fn MovedPairs(
 
 fn rush_words(own: &Moved, chance: Chance) -> AnyView {
     let ready = match own.after {
-        Some(day) => view! { "The rush job would be ready by " <b><Day day /></b> {format!(", {chance} sure.")} }.into_any(),
+        Some(day) => view! { "The rush job would be ready by " <b><Day day /></b> {format!(", {}.", sure(chance))} }.into_any(),
         None => "No day is in sight for the rush job.".into_any(),
     };
     let wished = own.promised.map(|promised| {
-        let odds = promised.after.map_or_else(String::new, Odds::words);
-        let kept = promised.after.is_some_and(|odds| odds.reach(chance));
-        let words = if kept { " can be kept" } else { " would be kept " };
-        let odds = if kept { String::new() } else { odds };
-        view! { " The wished " <Day day=promised.day /> {words} {odds} "." }
+        let kept = match promised.after {
+            Some(odds) if odds.reach(chance) => " can be kept.".to_owned(),
+            Some(odds) if odds.kept > 0 => format!(" would be kept {}.", odds.words()),
+            _ => " would not be kept.".to_owned(),
+        };
+        view! { " The wished " <Day day=promised.day /> {kept} }
     });
     view! { <p>{ready} {wished}</p> }.into_any()
 }
 
 fn row(moved: &Moved, chance: Chance, pairs: &BTreeMap<Tag, PairBrief>) -> AnyView {
     let about = match pairs.get(&moved.tag) {
-        Some(brief) => {
-            view! { <a href=paths::pair(brief.pair)>{called(brief)}</a> }.into_any()
-        }
+        Some(brief) => view! { <a href=paths::pair(brief.pair)>{called(brief)}</a> }.into_any(),
         None => moved.tag.to_string().into_any(),
     };
     let promised = moved.promised.map(|promised| {
-        let odds = |odds: Option<Odds>| odds.map_or_else(|| "not planned".to_owned(), |odds| odds.to_string());
+        let odds = |odds: Option<Odds>| {
+            odds.map_or_else(
+                || "not planned".to_owned(),
+                |odds| unbroken(&odds.to_string()),
+            )
+        };
         view! {
             ", promised for " <Day day=promised.day /> ": "
             {format!("{} → {} sure", odds(promised.before), odds(promised.after))}
@@ -146,7 +152,7 @@ fn row(moved: &Moved, chance: Chance, pairs: &BTreeMap<Tag, PairBrief>) -> AnyVi
     });
     view! {
         <li><p>
-            {about} {promised} {format!(". Ready, {chance} sure: ")}
+            {about} {promised} {format!(". Ready, {}: ", sure(chance))}
             {day(moved.before)} " → " <b>{day(moved.after)}</b> "."
         </p></li>
     }
