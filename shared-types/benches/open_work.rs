@@ -20,6 +20,7 @@ use shared_types::moment::{Moment, Zone};
 use shared_types::money::{Currency, Money};
 use shared_types::pricebook::Service;
 use shared_types::promise::calendar::Hours;
+use shared_types::promise::evening::{Evening, Waiting};
 use shared_types::promise::open_work::{OpenWork, tag_of};
 use shared_types::promise::outlook::outlook;
 use shared_types::promise::plan::Plan;
@@ -39,7 +40,7 @@ fn main() -> Answer<()> {
     let mut out = std::io::stdout().lock();
     writeln!(
         out,
-        "pairs bytes | JSON ms  workshop ms  board ms  plan ms | outlook ms | a new pair's turn ms  answer-by ms | what-if ms"
+        "pairs bytes | JSON ms  workshop ms  board ms  plan ms | outlook ms  evening ms | a new pair's turn ms  answer-by ms | what-if ms"
     )?;
     for pairs in [30, 300] {
         let stored: Vec<String> = (0..pairs).map(stored).collect();
@@ -56,6 +57,20 @@ fn main() -> Answer<()> {
         let board = board?;
         let (_, planning) = timed(|| Plan::new(&board));
         let (_, playing) = timed(|| outlook(&board, work.draws));
+        // Every tenth pair waits for its owner's word, and four answer times are tried for each.
+        let waiting: Vec<Waiting> = work
+            .workshop
+            .pairs
+            .iter()
+            .step_by(10)
+            .map(|pair| Waiting {
+                tag: pair.tag.clone(),
+                steps: pair.steps.clone(),
+            })
+            .collect();
+        let (evening, asking_all) =
+            timed(|| Evening::of(&board, work.draws, work.chance, (&waiting, 3)));
+        evening?;
         let steps = &work.workshop.pairs[0].steps;
         let tag = tag_of(TicketNumber::new(9_999), Tag::at(0).ok_or("a first tag")?);
         let (turn, seating) = timed(|| -> Answer<_> {
@@ -74,7 +89,7 @@ fn main() -> Answer<()> {
         moved?;
         writeln!(
             out,
-            "{pairs:>5} {bytes:>5} | {reading:>7.2} {making:>12.2} {laying:>9.1} {planning:>8.1} | {playing:>10.1} | {seating:>20.1} {asking:>13.1} | {trying:>10.1}",
+            "{pairs:>5} {bytes:>5} | {reading:>7.2} {making:>12.2} {laying:>9.1} {planning:>8.1} | {playing:>10.1} {asking_all:>11.1} | {seating:>20.1} {asking:>13.1} | {trying:>10.1}",
         )?;
     }
     Ok(())

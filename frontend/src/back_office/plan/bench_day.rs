@@ -7,17 +7,19 @@ use leptos::prelude::*;
 use shared_types::moment::{Moment, Zone, clock_words, day_words};
 use shared_types::promise::days::{BenchDay, Piece, Row, Whose};
 
-/// Across, in units of the drawing.
-const LEFT: f64 = 6.0;
-const WIDTH: f64 = 348.0;
-const ALL: f64 = 360.0;
+/// Across, in units of the drawing: ten are a pixel on a phone.
+const LEFT: i64 = 60;
+const WIDTH: i64 = 3_480;
+const ALL: i64 = 3_600;
 /// Down: from one row's name to the next one's.
-const PITCH: f64 = 52.0;
-const BAND: f64 = 11.0;
+const PITCH: i64 = 520;
+const BAND: i64 = 110;
 /// From stitch to stitch.
-const STITCH: f64 = 7.0;
+const STITCH: i64 = 70;
+/// How far a stitch rises.
+const SLANT: i64 = 26;
 /// A run that is shorter has no room for its pair's number.
-const NAMED: f64 = 42.0;
+const NAMED: i64 = 420;
 
 /// The day.
 #[component]
@@ -79,18 +81,17 @@ pub fn BenchDayView(
 
 /// The drawing; its words stand in the table as well, so it is nothing to a screen reader.
 fn drawing(day: &BenchDay, rows: &[&Row], zone: &Zone) -> String {
-    let height = PITCH * f64::from(u32::try_from(rows.len()).unwrap_or(0)) + 16.0;
+    let height = PITCH * i64::try_from(rows.len()).unwrap_or(0) + 160;
     let mut svg = format!(
         "<svg class=\"bench-day-svg\" viewBox=\"0 0 {ALL} {height}\" aria-hidden=\"true\" focusable=\"false\">"
     );
     let scale = Scale {
         opens: day.opens,
-        minutes: minutes(day.opens, day.closes),
+        minutes: minutes(day.opens, day.closes).max(1),
     };
-    let mut y = 13.0;
-    for row in rows {
+    let tops = (0..).map(|row| 130 + row * PITCH);
+    for (row, y) in rows.iter().zip(tops) {
         lane(&mut svg, &scale, row, y);
-        y += PITCH;
     }
     hours(&mut svg, &scale, day, (zone, height));
     svg.push_str("</svg>");
@@ -99,21 +100,21 @@ fn drawing(day: &BenchDay, rows: &[&Row], zone: &Zone) -> String {
 
 struct Scale {
     opens: Moment,
-    minutes: f64,
+    minutes: i64,
 }
 
 impl Scale {
-    fn x(&self, at: Moment) -> f64 {
-        LEFT + WIDTH * (minutes(self.opens, at) / self.minutes.max(1.0)).clamp(0.0, 1.0)
+    fn x(&self, at: Moment) -> i64 {
+        LEFT + (WIDTH * minutes(self.opens, at) / self.minutes).clamp(0, WIDTH)
     }
 }
 
-fn minutes(from: Moment, to: Moment) -> f64 {
-    to.since(from).as_seconds_f64() / 60.0
+fn minutes(from: Moment, to: Moment) -> i64 {
+    to.since(from).whole_minutes()
 }
 
-fn lane(svg: &mut String, scale: &Scale, row: &Row, y: f64) {
-    let band = y + 18.0;
+fn lane(svg: &mut String, scale: &Scale, row: &Row, y: i64) {
+    let band = y + 180;
     let end = match row.whose {
         Whose::Hand { until, .. } => until.map(|until| scale.x(until)),
         Whose::Station { .. } => Some(LEFT + WIDTH),
@@ -122,65 +123,66 @@ fn lane(svg: &mut String, scale: &Scale, row: &Row, y: f64) {
     let name = escaped(row.whose.name());
     let _ = write!(
         svg,
-        "<text class=\"day-name\" x=\"{LEFT}\" y=\"{y:.1}\">{name}{away}</text>"
+        "<text class=\"day-name\" x=\"{LEFT}\" y=\"{y}\">{name}{away}</text>"
     );
     let Some(end) = end else { return };
     let _ = write!(
         svg,
-        "<rect class=\"day-band\" x=\"{LEFT}\" y=\"{band:.1}\" width=\"{:.1}\" height=\"{BAND}\" rx=\"3\"/>",
+        "<rect class=\"day-band\" x=\"{LEFT}\" y=\"{band}\" width=\"{}\" height=\"{BAND}\" rx=\"30\"/>",
         end - LEFT
     );
-    let is_free = |x: f64| {
+    let is_free = |x: i64| {
         let taken = |piece: &Piece| scale.x(piece.starts) <= x && x < scale.x(piece.ends);
         !row.pieces.iter().any(taken)
     };
-    stitches(svg, "day-prick", (LEFT + 3.0, end - 3.0), band, is_free);
+    run(svg, Run::Pricked, (LEFT + 30, end - 30), band, is_free);
     for piece in &row.pieces {
         let (from, to) = (scale.x(piece.starts), scale.x(piece.ends));
-        stitches(svg, "day-stitch", (from + 1.5, to - 1.5), band, |_| true);
+        run(svg, Run::Stitched, (from + 15, to - 15), band, |_| true);
         let _ = write!(
             svg,
-            "<path class=\"day-knot\" d=\"M{from:.1} {:.1}V{:.1}\"/>",
-            band - 2.0,
-            band + BAND + 2.0
+            "<path class=\"day-knot\" d=\"M{from} {}V{}\"/>",
+            band - 20,
+            band + BAND + 20
         );
         if to - from >= NAMED {
             let _ = write!(
                 svg,
-                "<text class=\"day-pair\" x=\"{:.1}\" y=\"{:.1}\">{}</text>",
-                from + 1.0,
-                band - 4.0,
+                "<text class=\"day-pair\" x=\"{}\" y=\"{}\">{}</text>",
+                from + 10,
+                band - 40,
                 escaped(&piece.tag.0)
             );
         }
     }
 }
 
-/// Stitches or pricked holes, slanted as a lockstitch lies.
-fn stitches(
-    svg: &mut String,
-    class: &str,
-    (from, to): (f64, f64),
-    band: f64,
-    lies: impl Fn(f64) -> bool,
-) {
-    let middle = band + BAND / 2.0;
-    let long = if class == "day-prick" {
-        1.2
-    } else {
-        STITCH - 1.8
+/// Thread that lies in its holes, or holes for thread to come.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Run {
+    Stitched,
+    Pricked,
+}
+
+/// A run along the band, slanted as a lockstitch lies.
+fn run(svg: &mut String, run: Run, (from, to): (i64, i64), band: i64, lies: impl Fn(i64) -> bool) {
+    const SHORT: i64 = 12;
+    let (class, long) = match run {
+        Run::Stitched => ("day-stitch", STITCH - 18),
+        Run::Pricked => ("day-prick", SHORT),
     };
+    let y = band + (BAND + SLANT) / 2;
     let mut path = String::new();
     let mut x = from;
-    while x + long <= to + 0.5 {
+    while x + long <= to {
         if lies(x) {
-            let _ = write!(path, "M{x:.1} {:.1}l{long:.1} -2.6", middle + 1.3);
+            let _ = write!(path, "M{x} {y}l{long} -{SLANT}");
         }
         x += STITCH;
     }
     // Work of a few minutes is one short stitch.
-    if path.is_empty() && class == "day-stitch" {
-        let _ = write!(path, "M{from:.1} {:.1}l1.2 -2.6", middle + 1.3);
+    if path.is_empty() && run == Run::Stitched {
+        let _ = write!(path, "M{from} {y}l{SHORT} -{SLANT}");
     }
     if !path.is_empty() {
         let _ = write!(svg, "<path class=\"{class}\" d=\"{path}\"/>");
@@ -188,33 +190,27 @@ fn stitches(
 }
 
 /// The clock under the lanes: every second full hour.
-fn hours(svg: &mut String, scale: &Scale, day: &BenchDay, (zone, height): (&Zone, f64)) {
-    let first = zone.local(day.opens).time().hour();
-    let first = if zone.local(day.opens).time().minute() > 0 {
-        first + 1
-    } else {
-        first
-    };
-    for hour in (first..24).step_by(2) {
-        let Ok(clock) = time::Time::from_hms(hour, 0, 0) else {
-            continue;
-        };
+fn hours(svg: &mut String, scale: &Scale, day: &BenchDay, (zone, height): (&Zone, i64)) {
+    let opens = zone.local(day.opens).time();
+    let first = opens.hour() + u8::from(opens.minute() > 0);
+    let clocks = (first..24)
+        .step_by(2)
+        .filter_map(|hour| time::Time::from_hms(hour, 0, 0).ok());
+    for clock in clocks {
         let at = zone.moment(day.day.with_time(clock));
         if at > day.closes {
             break;
         }
-        let x = scale.x(at);
-        let anchor = if x > LEFT + WIDTH - 16.0 {
-            "end"
-        } else if x < LEFT + 8.0 {
-            "start"
-        } else {
-            "middle"
+        let (x, hour) = (scale.x(at), clock.hour());
+        let anchor = match x - LEFT {
+            ..80 => "start",
+            80..3_320 => "middle",
+            _ => "end",
         };
         let _ = write!(
             svg,
-            "<text class=\"day-hour\" x=\"{x:.1}\" y=\"{:.1}\" text-anchor=\"{anchor}\">{hour}</text>",
-            height - 4.0
+            "<text class=\"day-hour\" x=\"{x}\" y=\"{}\" text-anchor=\"{anchor}\">{hour}</text>",
+            height - 40
         );
     }
 }

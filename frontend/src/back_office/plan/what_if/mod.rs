@@ -131,10 +131,8 @@ impl WhatIf {
     }
 
     fn text(&self, field: WhatIfField, label: &str, hint: &str) -> AnyView {
-        let kind = match field {
-            WhatIfField::Closed | WhatIfField::AwayDays(_) => Kind::Text,
-            _ => Kind::Clock,
-        };
+        let is_days = matches!(field, WhatIfField::Closed | WhatIfField::AwayDays(_));
+        let kind = if is_days { Kind::Text } else { Kind::Clock };
         view! {
             <TextField
                 label=label
