@@ -8,6 +8,7 @@ mod origin;
 mod outbox;
 mod plan;
 mod roles;
+mod rules;
 mod terms;
 mod typing;
 mod uploads;

@@ -2,7 +2,9 @@
 
 use leptos::prelude::*;
 use shared_types::form::advice::Advised;
-use shared_types::form::offer::{ACT_PREPARE, ACT_PROPOSE, OfferField, choice_prefix, is_used};
+use shared_types::form::offer::{
+    ACT_PREPARE, ACT_PROPOSE, OfferField, choice_prefix, discoveries, is_used,
+};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::id::PairId;
 use shared_types::margin::Margin;
@@ -10,6 +12,7 @@ use shared_types::money::MoneyProblem;
 use shared_types::paths;
 use shared_types::pricebook::Service;
 use shared_types::scope::discovery::{Discovery, Place};
+use shared_types::scope::rules::{AsFound, RuleSet};
 use shared_types::scope::sheet::ChoiceKey;
 use shared_types::scope::{Scope, ScopeProblem};
 use shared_types::ticket::{Pair, Rating, Ticket};
@@ -46,6 +49,8 @@ pub struct Compose {
     pub margins: Vec<(ChoiceKey, Result<Margin, MoneyProblem>)>,
     /// What the rules say to each choice in use.
     pub advised: Vec<(ChoiceKey, Advised)>,
+    /// The shop\'s rules, for the browser.
+    pub rules: RuleSet,
 }
 
 /// Where the choices stand on the page.
@@ -78,10 +83,12 @@ pub fn ComposePage(props: Compose) -> impl IntoView {
 
 fn form(props: &Compose, pair: &Pair) -> AnyView {
     let choices: Vec<_> = ChoiceKey::ALL.map(|key| choice(props, pair, key)).into();
+    let opened = AsFound::new(&pair.about, discoveries(&props.fields));
     let book = QuoteBook::for_pair(
         props.services.clone(),
         pair.agreed(),
         props.desk.shop.prices,
+        (&props.rules, &opened),
     );
     let caution = (pair.about.rating == Rating::Protective).then(|| {
         view! {
@@ -341,6 +348,7 @@ mod tests {
             ],
             margins: Vec::new(),
             advised: Vec::new(),
+            rules: RuleSet::default(),
         };
         crate::render::page(|| view! { <ComposePage props /> })
     }

@@ -9,6 +9,7 @@ use shared_types::margin::Margin;
 use shared_types::money::MoneyProblem;
 use shared_types::paths;
 use shared_types::pricebook::Service;
+use shared_types::scope::rules::{AsFound, RuleSet};
 use shared_types::scope::sheet::Given;
 use shared_types::scope::{Scope, ScopeProblem};
 use shared_types::ticket::{Pair, Ticket};
@@ -44,6 +45,8 @@ pub struct EditScope {
     pub margin: Option<Result<Margin, MoneyProblem>>,
     /// What the rules say to the work as it is picked.
     pub advised: Advised,
+    /// The shop\'s rules, for the browser.
+    pub rules: RuleSet,
 }
 
 /// Where the price stands on the page.
@@ -80,7 +83,13 @@ fn form(props: &EditScope, pair: &Pair) -> AnyView {
         .last()
         .map(|revision| revision.digest.to_string());
     let agreed = pair.agreed();
-    let book = QuoteBook::for_pair(props.services.clone(), agreed, props.desk.shop.prices);
+    let found = AsFound::new(&pair.about, pair.discoveries());
+    let book = QuoteBook::for_pair(
+        props.services.clone(),
+        agreed,
+        props.desk.shop.prices,
+        (&props.rules, &found),
+    );
     let worked_out = props.worked_out.clone().map(|outcome| {
         let (agreed, margin) = (Some(agreed.clone()), props.margin.clone());
         view! { <WorkedOut outcome agreed margin /> }
@@ -229,6 +238,7 @@ mod tests {
             worked_out: Some(Ok(agreed)),
             margin: None,
             advised: Advised::default(),
+            rules: RuleSet::default(),
         };
         let html = crate::render::page(|| view! { <EditScopePage props /> });
         assert!(

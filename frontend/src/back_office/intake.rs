@@ -9,6 +9,7 @@ use shared_types::money::Money;
 use shared_types::paths;
 use shared_types::price::PriceRules;
 use shared_types::pricebook::{Offered, Service};
+use shared_types::scope::rules::RuleSet;
 use shared_types::scope::{Scope, ScopeProblem};
 use shared_types::ticket::Tag;
 
@@ -40,6 +41,8 @@ pub struct Intake {
     pub worked_out: Vec<Option<Result<Scope, ScopeProblem>>>,
     /// What the rules say to the work on each pair.
     pub advised: Vec<Advised>,
+    /// The shop\'s rules, for the browser.
+    pub rules: RuleSet,
 }
 
 /// Where the price stands on the page.
@@ -74,7 +77,7 @@ pub fn IntakePage(props: Intake) -> impl IntoView {
         }
     });
     let token = IntakeField::Token;
-    let book = QuoteBook::offered(props.offered.clone(), rules);
+    let book = QuoteBook::offered(props.offered.clone(), rules, &props.rules);
     view! {
         <BackRoom desk=props.desk.clone() title="Take in".to_owned() here=Room::Intake>
             <h1>"Take pairs in"</h1>
@@ -269,6 +272,7 @@ mod tests {
             known: None,
             worked_out,
             advised: Vec::new(),
+            rules: RuleSet::default(),
         };
         crate::render::page(|| view! { <IntakePage props /> })
     }

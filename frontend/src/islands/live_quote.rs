@@ -3,7 +3,7 @@
 
 use leptos::prelude::*;
 
-use super::quote_words::{FormKind, QuoteBook};
+use super::quote_words::{FormKind, QuoteBook, Said};
 
 /// One sentence for each part of the form in which work is ticked, from the first change on.
 #[island]
@@ -13,7 +13,7 @@ pub fn LiveQuote(
     /// What prices are worked out from.
     book: QuoteBook,
 ) -> impl IntoView {
-    let shown = RwSignal::new(Vec::<String>::new());
+    let shown = RwSignal::new(Vec::<Said>::new());
     let root = NodeRef::<leptos::html::Div>::new();
     #[cfg(feature = "hydrate")]
     Effect::new(move |_| {
@@ -36,7 +36,16 @@ pub fn LiveQuote(
     let sentences = move || {
         let sentences = shown.get().into_iter();
         sentences
-            .map(|sentence| view! { <p>{sentence}</p> })
+            .map(|said| {
+                let buttons = said.buttons.into_iter();
+                let buttons = buttons.map(|one| view! {
+                    <button class="act" data-act="plain" name="act" value=one.act formnovalidate>{one.label}</button>
+                });
+                let buttons: Vec<_> = buttons.collect();
+                let buttons = (!buttons.is_empty())
+                    .then(|| view! { <div class="advice-acts">{buttons}</div> });
+                view! { <p>{said.words}</p> {buttons} }
+            })
             .collect_view()
     };
     view! {

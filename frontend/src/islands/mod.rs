@@ -3,5 +3,6 @@
 #[cfg(feature = "hydrate")]
 mod browser;
 pub mod live_quote;
+pub mod live_rules;
 pub mod print_button;
 pub mod quote_words;

@@ -18,7 +18,7 @@ use crate::app::App;
 use crate::error::{AppError, AppResult};
 use crate::request::{At, Said};
 use crate::staff::session::SignedIn;
-use crate::{customers, page, pricebook, record, scope, staff};
+use crate::{customers, page, pricebook, record, rules, scope, staff};
 
 pub(super) async fn bench(State(app): State<App>, staff: SignedIn, said: Said) -> AppResult {
     staff.require(Permission::SeeTickets)?;
@@ -88,6 +88,10 @@ pub(crate) async fn show(
     let margin = costs
         .zip(agreed)
         .and_then(|(costs, agreed)| costs.margin(agreed, &staff.shop.prices));
+    let rules = rules::of_shop(&mut conn).await?;
+    let pair = ticket.pair(id).ok_or(AppError::NotFound)?;
+    // Rules that can't be worked through explain nothing, and hinder nobody from work.
+    let why = scope::advice::why_each_line(rules, pair).unwrap_or_default();
     let props = PairView {
         desk: staff.desk(again.flash),
         customer: customer.ok_or(AppError::NotFound)?,
@@ -99,6 +103,7 @@ pub(crate) async fn show(
         told_errors: again.told_errors,
         has_draft: scope::has_prepared(&mut conn, id).await?,
         margin,
+        why,
     };
     drop(conn);
     Ok(page::render(

@@ -116,6 +116,7 @@ async fn intake_page(
         known,
         worked_out,
         advised,
+        rules,
     };
     Ok(page::render(
         status,

@@ -199,6 +199,32 @@ impl<'a> Advice<'a> {
     }
 }
 
+/// Why each agreed line is there, in the bench's words: its title with the reasons. What left the
+/// rules or never was in them has none.
+pub(crate) fn why_each_line(
+    rules: RuleSet,
+    pair: &Pair,
+) -> Result<Vec<(String, Vec<String>)>, TooTangled> {
+    let lines = &pair.agreed().lines;
+    let all = services_of(lines);
+    let (rules, none) = (rules.among(&all), BTreeSet::new());
+    let found = AsFound::new(&pair.about, pair.discoveries());
+    let title = |id: ServiceId| {
+        let line = lines.iter().find(|line| line.service == Some(id));
+        line.map(|line| line.title.to_string()).unwrap_or_default()
+    };
+    let mut reasons = Vec::new();
+    for line in lines {
+        let Some(id) = line.service else { continue };
+        let why = explain(id, &all, &none, &rules, &found)?;
+        let why: Vec<String> = why.iter().map(|why| why.for_bench(&title)).collect();
+        if !why.is_empty() {
+            reasons.push((line.title.to_string(), why));
+        }
+    }
+    Ok(reasons)
+}
+
 /// Said where work is refused; beside it stands what is wrong.
 const NOT_YET: &str = "This work does not hang together yet, so it can only be kept as a draft. \
                        What is wrong, and what would mend it, stands here.";

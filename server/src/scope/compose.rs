@@ -108,7 +108,7 @@ async fn compose_page(
     drop(conn);
     let pair = pair_of(&ticket, id)?;
     let found = offer::discoveries(&fields);
-    let advice = Advice::new(rules, found, (pair, &services), staff.shop.prices);
+    let advice = Advice::new(rules.clone(), found, (pair, &services), staff.shop.prices);
     let book = (services.as_slice(), pair.agreed().lines.as_slice());
     let advised = offer::read_work(&fields, book, staff.shop.currency())
         .into_iter()
@@ -137,6 +137,7 @@ async fn compose_page(
         worked_out,
         margins,
         advised,
+        rules,
         ticket,
     };
     Ok(page::render(

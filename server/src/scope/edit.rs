@@ -62,7 +62,7 @@ async fn edit_page(
     let costs = pricebook::costs(&mut conn, staff).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
-    let advice = advice(rules, pair, &services, staff);
+    let advice = advice(rules.clone(), pair, &services, staff);
     let book = (services.as_slice(), pair.agreed().lines.as_slice());
     let (currency, mut unread) = (staff.shop.currency(), FormErrors::default());
     let work = Work {
@@ -86,6 +86,7 @@ async fn edit_page(
         worked_out,
         margin,
         advised,
+        rules,
         ticket,
     };
     Ok(page::render(

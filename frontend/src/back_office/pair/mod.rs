@@ -54,6 +54,8 @@ pub struct PairView {
     pub has_draft: bool,
     /// What the agreed work leaves the shop, for its owner.
     pub margin: Option<Result<Margin, MoneyProblem>>,
+    /// Why each agreed line is there, in the bench's words.
+    pub why: Vec<(String, Vec<String>)>,
 }
 
 /// A pair for the bench: stage, hold, notes, offer, scope.
@@ -74,7 +76,9 @@ pub fn PairPage(props: PairView) -> impl IntoView {
     let head = view! { <Head props=props.clone() pair=pair.clone() /> }.into_any();
     let word = view! { <FreshWord pair=pair.clone() desk=desk.clone() /> }.into_any();
     let margin = props.margin.clone();
-    let agreed = view! { <Agreed pair=pair.clone() desk=desk.clone() margin /> }.into_any();
+    let agreed =
+        view! { <Agreed pair=pair.clone() desk=desk.clone() margin why=props.why.clone() /> }
+            .into_any();
     let names = props.names;
     let sheet = bench_sheet(&desk, &pair, &names);
     let journal = view! { <Journal pair=pair.clone() desk=desk.clone() names /> }.into_any();
@@ -150,7 +154,13 @@ fn Head(props: PairView, pair: Pair) -> impl IntoView {
 }
 
 #[component]
-fn Agreed(pair: Pair, desk: Desk, margin: Option<Result<Margin, MoneyProblem>>) -> impl IntoView {
+fn Agreed(
+    pair: Pair,
+    desk: Desk,
+    margin: Option<Result<Margin, MoneyProblem>>,
+    why: Vec<(String, Vec<String>)>,
+) -> impl IntoView {
+    let why = (!why.is_empty()).then(|| why_each_line(why));
     let margin = margin.map(|margin| view! { <MarginTable margin /> });
     let caption = format!(
         "Agreed, ready by {}",
@@ -176,11 +186,26 @@ fn Agreed(pair: Pair, desk: Desk, margin: Option<Result<Margin, MoneyProblem>>) 
         <section>
             <h2>"What is agreed"</h2>
             <PriceTable scope=pair.agreed().clone() caption />
+            {why}
             {margin}
             <p>{change}</p>
             <p><a href=paths::revisions(pair.id)>{revisions}</a></p>
         </section>
     }
+}
+
+fn why_each_line(why: Vec<(String, Vec<String>)>) -> AnyView {
+    let rows: Vec<_> = why
+        .into_iter()
+        .map(|(title, reasons)| view! { <div><dt>{title}</dt><dd>{reasons.join(" ")}</dd></div> })
+        .collect();
+    view! {
+        <details class="fold">
+            <summary>"Why each line is there"</summary>
+            <dl class="facts">{rows}</dl>
+        </details>
+    }
+    .into_any()
 }
 
 /// The way to the bench sheet, with who measured.
@@ -335,6 +360,7 @@ mod tests {
             told_errors: FormErrors::default(),
             has_draft: false,
             margin: None,
+            why: Vec::new(),
         }
     }
 

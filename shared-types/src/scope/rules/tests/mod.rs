@@ -1,5 +1,6 @@
 //! Generated rule sets against a brute-force search with a reading of the rules of its own.
 
+mod edited;
 mod plain;
 mod single;
 

@@ -138,6 +138,79 @@ fn the_shipped_rules_do_without_the_services_that_an_older_price_book_lacks() {
     assert_eq!(rules().check(&offered), Ok(()));
 }
 
+/// What the trade's own list of rules asks for (its numbers R, E and P), and the rules that say it;
+/// common practice, no source. What it asks for beyond is no condition on a set of lines:
+/// R15 to R17 in part and P6 and P8 are about the order of work and its rests, which the plan of the
+/// bench keeps; R19's tick stands in the forms; R20's prescription is kept on paper, not on file;
+/// R13's seam is left out, because half soles are also only glued; R4's thickness, because a
+/// hand-sewn insole is a new one here; E7 reads: put back as it was, or repaired; E9, P4, P5 and P7
+/// need a flag, a value or a service that the price book does not have.
+#[test]
+fn every_rule_of_the_trade_has_its_shipped_one() {
+    let table: [(&str, &[&str]); 30] = [
+        (
+            "R1",
+            &[
+                "seam-needs-welt",
+                "welt-remedies",
+                "welt-remedies-all-round",
+            ],
+        ),
+        (
+            "R2",
+            &["welt-needs-rib", "rib-remedies", "rib-remedies-hand-welted"],
+        ),
+        ("R3", &["rib-needs-insole", "insole-remedies"]),
+        ("R4", &["hand-sewn-spares-insole-and-rib"]),
+        ("R5", &["open-first", "new-welt-needs-filler"]),
+        (
+            "R6",
+            &[
+                "new-insole-needs-welt",
+                "new-insole-needs-filler",
+                "new-insole-needs-sole",
+            ],
+        ),
+        ("R6b", &["new-insole-needs-rib"]),
+        (
+            "R7",
+            &["open-first", "sole-needs-top-lifts", "top-lift-needs-base"],
+        ),
+        ("R8", &["base-needs-top-lifts"]),
+        ("R9", &["top-lift-needs-base", "base-remedies"]),
+        ("R10", &["filler-needs-shank", "shank-remedies"]),
+        ("R11", &["open-first"]),
+        ("R12", &["sole-needs-seam"]),
+        ("R13", &["half-sole-needs-welt"]),
+        ("R14", &["sole-needs-edges", "heel-needs-edges"]),
+        ("R15", &["welt-needs-upper-edge", "torn-edge-needs-welt"]),
+        ("R18", &["midsole-needs-sole"]),
+        ("R19", &["damaged-protection"]),
+        ("R21", &["cement-needs-dry", "damp-remedies"]),
+        ("E1", &["one-sole"]),
+        ("E2", &["one-welt"]),
+        ("E3", &["one-base"]),
+        ("E4", &["one-rib"]),
+        ("E5", &["one-insole"]),
+        ("E6", &["one-seam"]),
+        ("E7", &["as-it-was-or-repaired"]),
+        ("E8", &["no-rubber-over-lugs"]),
+        ("E10", &["keep-protective-build"]),
+        (
+            "P1, P3",
+            &["full-sole-spares-half", "new-welt-spares-splice"],
+        ),
+        ("P2", &["new-insole-spares-patch", "new-rib-spares-gluing"]),
+    ];
+    let rules = rules();
+    for (asked, named) in table {
+        for id in named {
+            let is_shipped = rules.rules.keys().any(|rule| rule.as_str() == *id);
+            assert!(is_shipped, "{asked}: {id}");
+        }
+    }
+}
+
 /// Each row of the table of rule-engine tests.
 #[test]
 fn what_hangs_together_is_told_from_what_does_not() {
