@@ -549,7 +549,16 @@ mod tests {
                             agreed = way_on(&agreed, way);
                         }
                         Act::TakeBack => agreed = before.clone(),
-                        _ => {}
+                        Act::Word(Word::Decline)
+                        | Act::Told(Word::Decline, _)
+                        | Act::Move(_)
+                        | Act::Hold(_)
+                        | Act::Start
+                        | Act::Measure(_)
+                        | Act::Note(..)
+                        | Act::Offer(_)
+                        | Act::Pay(..)
+                        | Act::HandOver => {}
                     }
                 }
             }
