@@ -194,11 +194,9 @@ pub(super) async fn ask(State(app): State<App>, door: Door, typed: Typed) -> App
 /// The pair that a question is about: the one that was chosen, or the only one if none was.
 fn pair_asked_about(typed: &Typed, ticket: &Ticket) -> Option<PairId> {
     let chosen = typed.fields.one("pair");
-    match (chosen, ticket.pairs.as_slice()) {
-        ("", [pair]) => Some(pair.id),
-        _ => {
-            let chosen = chosen.parse::<PairId>().ok()?;
-            ticket.pair(chosen).map(|pair| pair.id)
-        }
+    if let ("", [pair]) = (chosen, ticket.pairs.as_slice()) {
+        return Some(pair.id);
     }
+    let chosen = chosen.parse::<PairId>().ok()?;
+    ticket.pair(chosen).map(|pair| pair.id)
 }

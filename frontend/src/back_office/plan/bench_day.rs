@@ -171,7 +171,7 @@ fn run(svg: &mut String, run: Run, (from, to): (i64, i64), band: i64, lies: impl
         Run::Stitched => ("day-stitch", STITCH - 18),
         Run::Pricked => ("day-prick", SHORT),
     };
-    let y = band + (BAND + SLANT) / 2;
+    let y = band + i64::midpoint(BAND, SLANT);
     let mut path = String::new();
     let mut x = from;
     while x + long <= to {

@@ -78,12 +78,11 @@ pub fn GlanceLine(
     ];
     let parts = parts.map(|(count, words, group)| {
         let words = view! { <b>{count}</b> " " {words} };
-        match count {
-            0 => view! { <li>{words}</li> }.into_any(),
-            _ => {
-                let path = format!("#{}", group.id());
-                view! { <li><a href=path>{words}</a></li> }.into_any()
-            }
+        if count == 0 {
+            view! { <li>{words}</li> }.into_any()
+        } else {
+            let path = format!("#{}", group.id());
+            view! { <li><a href=path>{words}</a></li> }.into_any()
         }
     });
     view! { <ul class="glance" aria-label="At a glance">{parts.into_iter().collect_view()}</ul> }

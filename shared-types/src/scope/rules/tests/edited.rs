@@ -147,7 +147,13 @@ proptest! {
             RuleTrouble::Contradiction { rules, .. } => {
                 !circle && rules.iter().any(|rule| ids.contains(rule))
             }
-            _ => false,
+            RuleTrouble::SaysNothing { .. }
+            | RuleTrouble::NamesTwice { .. }
+            | RuleTrouble::NoRemedy { .. }
+            | RuleTrouble::OrderCircle { .. }
+            | RuleTrouble::NeverTogether { .. }
+            | RuleTrouble::NoWayBack
+            | RuleTrouble::Tangled(_) => false,
         };
         prop_assert!(troubles.iter().any(is_it), "{:?}", troubles);
         for trouble in &troubles {
