@@ -7,7 +7,7 @@ use shared_types::brief::PairBrief;
 use shared_types::id::PairId;
 use shared_types::stage::Stage;
 
-use super::Group;
+use super::sentences::Group;
 use crate::back_office::plan::PairDays;
 use crate::back_office::plan::words::instead_words;
 use crate::document::Desk;
@@ -79,11 +79,10 @@ pub fn GlanceLine(
     let parts = parts.map(|(count, words, group)| {
         let words = view! { <b>{count}</b> " " {words} };
         if count == 0 {
-            view! { <li>{words}</li> }.into_any()
-        } else {
-            let path = format!("#{}", group.id());
-            view! { <li><a href=path>{words}</a></li> }.into_any()
+            return view! { <li>{words}</li> }.into_any();
         }
+        let path = format!("#{}", group.id());
+        view! { <li><a href=path>{words}</a></li> }.into_any()
     });
     view! { <ul class="glance" aria-label="At a glance">{parts.into_iter().collect_view()}</ul> }
 }

@@ -1,9 +1,11 @@
 //! What Today says of whom, and to whom.
 
+use shared_types::brief::PairWord;
 use shared_types::moment::Moment;
 use shared_types::scope::offer::Word;
 use shared_types::scope::sheet::ChoiceKey;
 use shared_types::staff::Role;
+use shared_types::stage::Stage;
 use shared_types::ticket::Ticket;
 
 use super::*;
