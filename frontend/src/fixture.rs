@@ -14,7 +14,11 @@ use shared_types::moment::{Moment, Zone};
 use shared_types::money::{Currency, Money};
 use shared_types::pricebook::{self, BookEntry, Offered, Service, Supplies};
 use shared_types::promise::calendar::Hours;
-use shared_types::promise::forecast::{AnswerDay, Queue};
+use shared_types::promise::dates::{Dates, NewPair};
+use shared_types::promise::labour::Labour;
+use shared_types::promise::open_work::OpenWork;
+use shared_types::promise::turn::AnswerDay;
+use shared_types::promise::workshop::{self, Step};
 use shared_types::scope::offer::{Via, Word};
 use shared_types::scope::sheet::{
     Agreement, Choice, ChoiceKey, Given, Matter, Offer, Picture, Sheet,
@@ -338,6 +342,7 @@ pub(crate) fn split_welt_offer() -> Offer {
              keep the pair safe and ring you to find another way.",
         ),
         ready_if_declined: scope(&soles_and_heels(), at).ready_by,
+        days_if_declined: Vec::new(),
         answer_by: shop().answer_by(at),
         take_back: Minutes::new(24 * 60),
         cautions: Vec::new(),
@@ -523,16 +528,35 @@ pub(crate) fn book() -> Vec<BookEntry> {
 /// A scope of these lines, agreed at this moment.
 pub(crate) fn scope(lines: &[ScopeLine], at: Moment) -> Scope {
     // Before the offer the queue is long, so that the first promise is Fri 11 December.
-    let waiting = if at < december(8, 0, 0) { 7_600 } else { 2_900 };
-    let queue = Queue {
-        minutes: Minutes::new(waiting),
-        hands: 2,
-    };
+    let waiting = if at < december(8, 0, 0) { 3_800 } else { 1_450 };
+    let mut open = OpenWork::new(&shop(), &price_book(), &[], at);
+    open.workshop.pairs = ["41", "42"]
+        .map(|tag| workshop::Pair {
+            tag: workshop::Tag(tag.to_owned()),
+            promised: None,
+            begins: workshop::Begins::Now,
+            waits_for: Vec::new(),
+            steps: vec![Step::new("all else", Labour::sure(Minutes::new(waiting)))],
+        })
+        .into();
+    let board = open.board().unwrap();
+    let dates = Dates::of_new(&open, Some(&board));
     let work = Work {
         lines: lines.to_vec(),
         terms: ScopeTerms::PLAIN,
     };
-    Scope::work_out(work, lines, &shop(), queue, at).unwrap()
+    dates.scope(work, &shop()).unwrap()
+}
+
+/// A new pair with this scope, promised in its turn.
+pub(crate) fn new_pair(scope: Scope) -> NewPair {
+    NewPair {
+        likely: Some(scope.ready_by),
+        in_turn: scope.ready_by,
+        nearly_sure: Some(scope.ready_by),
+        wish: None,
+        scope,
+    }
 }
 
 fn first_sheet(pair: &PairTakenIn, ticket: TicketNumber, agreed: Scope, at: Moment) -> Sheet {
@@ -544,6 +568,7 @@ fn first_sheet(pair: &PairTakenIn, ticket: TicketNumber, agreed: Scope, at: Mome
         revision: 1,
         before: None,
         made_at: at,
+        chance: Some(shop().chance),
         agreed,
         matter: Matter::Agreement(Agreement {
             deposit: None,
@@ -563,6 +588,7 @@ fn next_sheet(ticket: &Ticket, pair: &Pair, at: Moment, matter: Matter) -> Sheet
         revision: u32::try_from(pair.revisions.len()).unwrap() + 1,
         before: pair.revisions.last().map(|revision| revision.digest),
         made_at: at,
+        chance: Some(shop().chance),
         agreed: pair.agreed().clone(),
         matter,
     }

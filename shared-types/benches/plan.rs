@@ -1,5 +1,5 @@
-//! What planning costs: all open pairs with 500 draws, an offer's answer-by time, and how both
-//! grow; beside a baseline that walks the calendar pair by pair and knows no hands or stations.
+//! What planning costs: all open pairs with 500 draws, an offer of three choices with the days of
+//! five open days of answers, and how both grow.
 //!
 //! `cargo bench -p shared-types --bench plan`
 
@@ -17,7 +17,6 @@ use shared_types::moment::{Moment, Zone};
 use shared_types::promise::board::Board;
 use shared_types::promise::calendar::{Calendar, Hours};
 use shared_types::promise::chance::{Chance, Draws};
-use shared_types::promise::forecast::{self, Queue, finished};
 use shared_types::promise::labour::Labour;
 use shared_types::promise::outlook::outlook;
 use shared_types::promise::plan::Plan;
@@ -34,7 +33,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut out = std::io::stdout().lock();
     writeln!(
         out,
-        "pairs hands  steps | board ms  plan ms | 500 draws ms  a pair µs  a step and draw ns | answer-by ms | baseline, a step ns"
+        "pairs hands  steps | board ms  plan ms | 500 draws ms  a pair µs  a step and draw ns | a turn ms  an offer ms"
     )?;
     for (pairs, hands) in [
         (40, 2),
@@ -44,52 +43,46 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         (1_000, 7),
         (5_000, 35),
     ] {
-        let workshop = workshop(pairs, hands)?;
+        let mut workshop = workshop(pairs, hands)?;
+        let given = outlook(&Board::new(&workshop, now())?, DRAWS);
+        for (pair, forecast) in workshop.pairs.iter_mut().zip(given) {
+            pair.promised = forecast.by(Chance::EIGHTY);
+        }
+        workshop.pairs.sort_by_key(|pair| pair.promised);
         let steps: u32 = workshop.pairs.iter().map(|pair| count(&pair.steps)).sum();
         let (board, laying) = timed(|| Board::new(&workshop, now()));
         let board = board?;
         let (_, planning) = timed(|| Plan::new(&board));
         let (forecasts, playing) = timed(|| outlook(&board, DRAWS));
         let last = forecasts.last().and_then(|last| last.by(Chance::EIGHTY));
-        let (answer, offering) = timed(|| {
-            let new = at_machine(pair(pairs), 0);
-            let mut turn = Turn::last(&board, &new.tag, DRAWS);
-            let day = turn.ready(&new.steps, now())?.by(Chance::EIGHTY);
-            day.map(|day| turn.answer_by(&new.steps, day, Chance::EIGHTY))
-                .transpose()
+        // A pair early in the order, where waiting matters most.
+        let asked = &workshop.pairs[workshop.pairs.len() / 20];
+        let (turn, taking) = timed(|| Turn::of(&board, &asked.tag, DRAWS));
+        let turn = turn?;
+        let latest = now().plus(time::Duration::days(6));
+        let (days, offering) = timed(|| {
+            let choice = |more: u32| {
+                let added = Step::new("added work", Labour::usual(Minutes::new(60 * more)));
+                let steps = [asked.steps.as_slice(), &[added]].concat();
+                turn.days_by_answer(&steps, asked.promised, latest, Chance::EIGHTY)
+            };
+            (0..3).map(choice).collect::<Result<Vec<_>, _>>()
         });
-        let answer = answer?;
-        black_box((last, answer));
-        let ((), walking) = timed(|| walk(&workshop));
+        black_box((last, days?));
         let a_step_and_draw = nanoseconds(playing) / f64::from(steps) / f64::from(DRAWS.count);
         writeln!(
             out,
-            "{pairs:>5} {hands:>5} {steps:>6} | {:>8.1} {:>8.1} | {:>12.0} {:>10.0} {:>19.0} | {:>12.0} | {:>19.0}",
+            "{pairs:>5} {hands:>5} {steps:>6} | {:>8.1} {:>8.1} | {:>12.0} {:>10.0} {:>19.0} | {:>9.0} {:>12.0}",
             milliseconds(laying),
             milliseconds(planning),
             milliseconds(playing),
             nanoseconds(playing) / 1_000.0 / f64::from(pairs),
             a_step_and_draw,
+            milliseconds(taking),
             milliseconds(offering),
-            nanoseconds(walking) / f64::from(steps),
         )?;
     }
     Ok(())
-}
-
-/// The baseline: each pair alone behind an empty queue, once.
-fn walk(workshop: &Workshop) {
-    for pair in &workshop.pairs {
-        let steps: Vec<forecast::Step> = pair
-            .steps
-            .iter()
-            .map(|step| forecast::Step {
-                work: step.labour.minutes(),
-                rest: step.rest.at_least,
-            })
-            .collect();
-        black_box(finished(&workshop.calendar, now(), Queue::EMPTY, &steps));
-    }
 }
 
 fn now() -> Moment {

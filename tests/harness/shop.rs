@@ -33,7 +33,8 @@ pub(crate) const LIFTS: &str = "New top lifts";
 pub(crate) const WELT: &str = "New welt, sewn in";
 pub(crate) const RIB: &str = "Rib rebuilt";
 
-/// Title, stage, minutes, rest and material of each service.
+/// Title, stage, minutes, rest and material of each service. None ever takes longer, so that days
+/// can be worked out by hand.
 const BOOK: [(&str, Stage, &str, &str, &str); 4] = [
     (SOLES, Stage::Soling, "60", "720", "24.00"),
     (LIFTS, Stage::Heeling, "20", "0", "6.40"),
@@ -104,6 +105,7 @@ pub(crate) fn service_form(
         .with(ServiceField::Title.name(), title)
         .with(ServiceField::Stage.name(), stage.code())
         .with(ServiceField::Minutes.name(), minutes)
+        .with(ServiceField::P90.name(), minutes)
         .with(ServiceField::Rest.name(), rest)
         .with(ServiceField::Material.name(), material)
 }

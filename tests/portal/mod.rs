@@ -1,6 +1,7 @@
 //! What customers do and see behind their link.
 
 mod at_once;
+mod days;
 mod decisions;
 mod letters;
 mod opening;

@@ -344,7 +344,7 @@ mod tests {
             errors,
             worked_out: vec![
                 (ChoiceKey::A, Ok(fixture::scope(&dearer, at))),
-                (ChoiceKey::B, Err(ScopeProblem::NeverOpen)),
+                (ChoiceKey::B, Err(ScopeProblem::NoDay)),
             ],
             margins: Vec::new(),
             advised: Vec::new(),

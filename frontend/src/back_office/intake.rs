@@ -9,8 +9,9 @@ use shared_types::money::Money;
 use shared_types::paths;
 use shared_types::price::PriceRules;
 use shared_types::pricebook::{Offered, Service};
+use shared_types::promise::dates::NewPair;
+use shared_types::scope::ScopeProblem;
 use shared_types::scope::rules::RuleSet;
-use shared_types::scope::{Scope, ScopeProblem};
 use shared_types::ticket::Tag;
 
 use crate::document::{BackRoom, Desk, Room};
@@ -38,7 +39,7 @@ pub struct Intake {
     /// The known customer that was chosen.
     pub known: Option<Customer>,
     /// Price and day of each pair as worked out on the server; nothing for a pair without work.
-    pub worked_out: Vec<Option<Result<Scope, ScopeProblem>>>,
+    pub worked_out: Vec<Option<Result<NewPair, ScopeProblem>>>,
     /// What the rules say to the work on each pair.
     pub advised: Vec<Advised>,
     /// The shop\'s rules, for the browser.
@@ -224,11 +225,11 @@ fn known_customers(props: &Intake) -> Option<AnyView> {
 }
 
 fn ticket_total(
-    worked_out: &[Option<Result<Scope, ScopeProblem>>],
+    worked_out: &[Option<Result<NewPair, ScopeProblem>>],
     rules: &PriceRules,
 ) -> Option<impl IntoView + use<>> {
     let scopes = worked_out.iter().flatten().flatten();
-    let totals: Vec<Money> = scopes.map(Scope::total).collect();
+    let totals: Vec<Money> = scopes.map(|pair| pair.scope.total()).collect();
     let together = (totals.len() > 1).then(|| Money::sum(totals.iter().copied(), rules.currency()));
     let together = together.and_then(Result::ok).map(|total| {
         view! {
@@ -261,7 +262,8 @@ mod tests {
 
     fn page(fields: Fields, errors: FormErrors<IntakeField>, matches: Vec<Customer>) -> String {
         let scope = fixture::scope(&fixture::soles_and_heels(), fixture::now());
-        let worked_out = vec![Some(Ok(scope.clone())), Some(Ok(scope))];
+        let pair = fixture::new_pair(scope);
+        let worked_out = vec![Some(Ok(pair.clone())), Some(Ok(pair))];
         let props = Intake {
             desk: fixture::desk(Role::Counter),
             offered: fixture::offered(),

@@ -26,6 +26,8 @@ pub enum Kind {
     NewPassword,
     /// Something to look for.
     Search,
+    /// A day.
+    Date,
 }
 
 impl Kind {
@@ -36,6 +38,7 @@ impl Kind {
             Self::Telephone => "tel",
             Self::Password | Self::NewPassword => "password",
             Self::Search => "search",
+            Self::Date => "date",
         }
     }
 
@@ -47,6 +50,7 @@ impl Kind {
             | Self::Email
             | Self::Telephone
             | Self::Clock
+            | Self::Date
             | Self::Password
             | Self::NewPassword
             | Self::Search => None,
@@ -57,13 +61,13 @@ impl Kind {
         match self {
             Self::Password => Some("current-password"),
             Self::NewPassword => Some("new-password"),
-            Self::Search | Self::Amount | Self::Number | Self::Clock => Some("off"),
+            Self::Search | Self::Amount | Self::Number | Self::Clock | Self::Date => Some("off"),
             Self::Text | Self::Email | Self::Telephone => None,
         }
     }
 
     const fn is_short(self) -> bool {
-        matches!(self, Self::Amount | Self::Number | Self::Clock)
+        matches!(self, Self::Amount | Self::Number | Self::Clock | Self::Date)
     }
 }
 

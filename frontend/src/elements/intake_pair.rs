@@ -7,14 +7,15 @@ use shared_types::form::{Fields, FormErrors};
 use shared_types::paths;
 use shared_types::price::PriceRules;
 use shared_types::pricebook::Service;
-use shared_types::scope::{Scope, ScopeProblem};
+use shared_types::promise::dates::NewPair;
+use shared_types::scope::ScopeProblem;
 use shared_types::size::SizeSystem;
 use shared_types::ticket::{Construction, Rating, Tag};
 
-use crate::elements::field::{PhotoPicker, Select, TextArea, TextField, Tick};
+use crate::elements::field::{Kind, PhotoPicker, Select, TextArea, TextField, Tick};
+use crate::elements::new_pair_days::NewPairDays;
 use crate::elements::terms_fields::TermsHere;
 use crate::elements::work_picker::{Picker, PickerErrors, Stages, WorkPicker};
-use crate::elements::worked_out::WorkedOut;
 
 /// What the form knows about one pair.
 #[derive(Clone, Debug)]
@@ -30,7 +31,7 @@ pub struct PairForm {
     /// What is wrong with it.
     pub errors: FormErrors<IntakeField>,
     /// Price and day.
-    pub worked_out: Option<Result<Scope, ScopeProblem>>,
+    pub worked_out: Option<Result<NewPair, ScopeProblem>>,
     /// What the rules say to its work.
     pub advised: Advised,
 }
@@ -100,7 +101,16 @@ pub fn IntakePairForm(
                 </div>
                 <div>
                     <WorkPicker picker=picker(&form) />
-                    {worked_out.map(|outcome| view! { <WorkedOut outcome /> })}
+                    <TextField
+                        label="Wished by"
+                        name=form.name(PairField::Promise)
+                        value=form.typed(PairField::Promise)
+                        error=form.error(PairField::Promise)
+                        hint="Only if the customer needs it by a day, or has time. A sooner day than its turn gives goes with rush."
+                        kind=Kind::Date
+                        focus=form.focus(PairField::Promise)
+                    />
+                    {worked_out.map(|outcome| view! { <NewPairDays outcome /> })}
                 </div>
             </div>
         </fieldset>

@@ -4,6 +4,8 @@
 use leptos::prelude::*;
 use shared_types::moment::{Moment, Zone, day_words};
 use shared_types::money::Money;
+use shared_types::promise::chance::Chance;
+use shared_types::promise::turn::AnswerDay;
 use shared_types::scope::Scope;
 use shared_types::scope::difference::difference;
 use shared_types::scope::offer::{OfferState, Revision, Word};
@@ -11,6 +13,7 @@ use shared_types::scope::sheet::{Choice, Offer, Sheet};
 use time::Date;
 
 use crate::elements::caution::Cautions;
+use crate::elements::later_days::LaterDays;
 use crate::elements::pair_words::begun;
 use crate::elements::pictures::{Photos, Pictures};
 use crate::elements::price_table::PriceTable;
@@ -74,7 +77,7 @@ pub fn OfferSheet(
         </section>
         <section class="offer-choices">
             <h2>{choices_heading(&offer, state)}</h2>
-            {by_when(&offer, state, &zone)}
+            {by_when(&offer, (state, sheet.chance), &zone)}
             {leaves(&sheet, (now, &zone), state, press, turn)}
             {taken_back.map(|words| view! { <p>{words}</p> })}
             <p class="offer-seal">
@@ -130,7 +133,11 @@ fn choices_heading(offer: &Offer, state: OfferState) -> &'static str {
     }
 }
 
-fn by_when(offer: &Offer, state: OfferState, zone: &Zone) -> Option<impl IntoView + use<>> {
+fn by_when(
+    offer: &Offer,
+    (state, chance): (OfferState, Option<Chance>),
+    zone: &Zone,
+) -> Option<impl IntoView + use<>> {
     let OfferState::Open { answer_by } = state else {
         return None;
     };
@@ -143,7 +150,7 @@ fn by_when(offer: &Offer, state: OfferState, zone: &Zone) -> Option<impl IntoVie
     Some(view! {
         <p>
             "Answer by " <When at=answer_by zone=zone.clone() />
-            {what_holds} " If we hear nothing we decide nothing: the pair waits, and we ring you about a new day."
+            {what_holds} {chance.map(how_sure)} " If we hear nothing we decide nothing: the pair waits, and we ring you about a new day."
         </p>
     })
 }
@@ -187,8 +194,9 @@ fn leaves(
             choice_leaf(choice, sheet, (now, zone), chosen, buttons)
         })
         .collect();
-    let words = decline_words(sheet);
-    let decline = decline_leaf(offer, words, given == Some(Word::Decline), buttons);
+    let words = decline_words(sheet, now);
+    let declined = given == Some(Word::Decline);
+    let decline = decline_leaf(offer, words, (now, zone), declined, buttons);
     let leaves = view! {
         <div class="leaves" data-choices=offer.choices.len().to_string()>{choices}{decline}</div>
     };
@@ -239,7 +247,8 @@ fn choice_leaf(
     let heading = format!("choice-{}", choice.key.code());
     let step = price_step(choice, agreed);
     let ready = choice.ready_if_answered(now);
-    let hurry = hurry_words(choice, (now, zone));
+    let hurry = day_to_keep(choice.days_ahead(now), zone);
+    let later = view! { <LaterDays days=choice.days_ahead(now).to_vec() zone=zone.clone() /> };
     let caption = format!("{}, as it would be agreed", choice.title);
     let scope = choice.scope.clone();
     let act = buttons.map(|inert| {
@@ -267,6 +276,7 @@ fn choice_leaf(
             {changes(agreed, &choice.scope)}
             {facts(begun(&step), &choice.scope, ready)}
             {hurry.map(|words| view! { <p class="leaf-hurry">{words}</p> })}
+            {later}
             <details class="fold">
                 <summary>"The whole list and its price"</summary>
                 <PriceTable scope caption before=Some(agreed.clone()) />
@@ -277,21 +287,33 @@ fn choice_leaf(
 }
 
 /// Until when an answer keeps the day, where that is sooner than the offer can be answered.
-fn hurry_words(choice: &Choice, (now, zone): (Moment, &Zone)) -> Option<String> {
-    let (until, next) = choice.day_to_lose(now)?;
+fn day_to_keep(days: &[AnswerDay], zone: &Zone) -> Option<String> {
+    let [day, next, ..] = days else {
+        return None;
+    };
     Some(format!(
         "Answer by {} to keep this day; after that it is {}.",
-        zone.words(until),
-        day_words(next)
+        zone.words(day.answered_by),
+        day_words(next.ready_by)
     ))
+}
+
+/// How sure days are, as the shop plans them.
+fn how_sure(chance: Chance) -> String {
+    let kept = chance.in_words();
+    format!(" We plan such days so that we keep {kept}.")
 }
 
 fn decline_leaf(
     offer: &Offer,
     words: String,
+    (now, zone): (Moment, &Zone),
     chosen: bool,
     buttons: Option<bool>,
 ) -> impl IntoView + use<> {
+    let days = offer.days_ahead_if_declined(now);
+    let keep = day_to_keep(days, zone);
+    let later = view! { <LaterDays days=days.to_vec() zone=zone.clone() /> };
     let act = buttons.map(|inert| {
         view! {
             <p class="leaf-act">
@@ -324,6 +346,8 @@ fn decline_leaf(
             <h3 id="choice-none">"None of this"</h3>
             <Prose words=offer.if_declined.clone() />
             {fails}
+            {keep.map(|words| view! { <p class="leaf-hurry">{words}</p> })}
+            {later}
             {act}
         </article>
     }
@@ -331,14 +355,11 @@ fn decline_leaf(
 
 /// What a no is: it goes on as agreed at that price by that day, or, where the agreed work can't be
 /// done, nothing more than a no.
-pub fn decline_words(sheet: &Sheet) -> String {
+pub fn decline_words(sheet: &Sheet, now: Moment) -> String {
     if agreed_fails(sheet) {
         return "No to all of this; talk with me first".to_owned();
     }
-    let (total, day) = (
-        sheet.agreed.total(),
-        sheet.ready_after(Word::Decline, sheet.made_at),
-    );
+    let (total, day) = (sheet.agreed.total(), sheet.ready_after(Word::Decline, now));
     format!("No, go on as agreed: {total}, ready {}", day_words(day))
 }
 

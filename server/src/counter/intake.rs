@@ -18,20 +18,21 @@ use shared_types::form::intake::{
 use shared_types::form::scope::ScopeField;
 use shared_types::form::{Fields, FormErrors, Problem, mend};
 use shared_types::id::{CustomerId, NoteId, PairId, TicketId};
-use shared_types::minutes::Minutes;
 use shared_types::moment::Moment;
 use shared_types::paths;
 use shared_types::pricebook::{Offered, for_pair};
-use shared_types::promise::forecast::Queue;
+use shared_types::promise::dates::{Dates, NewPair};
+use shared_types::promise::open_work::OpenWork;
 use shared_types::scope::rules::{AsFound, RuleSet};
 use shared_types::scope::sheet::{Agreement, Given, Matter, Picture, Sheet};
-use shared_types::scope::{Scope, ScopeProblem};
+use shared_types::scope::{Scope, ScopeProblem, Work};
 use shared_types::shop::Shop;
 use shared_types::staff::Permission;
 use shared_types::text::Line;
 use shared_types::ticket::commands;
 use shared_types::ticket::event::{Actor, Audience, Event, PairTakenIn};
 use shared_types::ticket::{Tag, Ticket, TicketNumber};
+use time::Date;
 
 use crate::app::App;
 use crate::clock::new_id;
@@ -42,7 +43,7 @@ use crate::photos::{self, NotKept};
 use crate::request::Typed;
 use crate::scope::advice::Advice;
 use crate::staff::session::SignedIn;
-use crate::{customers, pricebook, record, rules, scope};
+use crate::{customers, plan, pricebook, record, rules};
 
 pub(super) async fn show(State(app): State<App>, staff: SignedIn) -> AppResult {
     staff.require(Permission::TakeIn)?;
@@ -62,7 +63,7 @@ async fn intake_page(
     let mut conn = app.db.read().await?;
     let offered = pricebook::offered(&mut conn).await?;
     let rules = rules::of_shop(&mut conn).await?;
-    let mut before = scope::queue(&mut conn, None, staff.shop.hand_count()).await?;
+    let open = plan::open_work(&mut conn, &staff.shop, staff.now).await?;
     let lookup = fields.one(&IntakeField::Lookup.name()).trim().to_owned();
     let matches = if lookup.is_empty() {
         Vec::new()
@@ -74,12 +75,12 @@ async fn intake_page(
         Err(_) => None,
     };
     drop(conn);
-    let mut worked_out = Vec::new();
     let services: Result<Vec<_>, _> = (0..pair_count(&fields))
         .map(|pair| for_pair(&offered, &intake::take_offs(&fields, pair)))
         .collect();
     let services = services.map_err(|problem| AppError::Internal(problem.into()))?;
     let mut advised = Vec::new();
+    let mut asked = Vec::new();
     let all_work = intake::read_work(&fields, &offered, staff.shop.currency());
     for (place, (work, services)) in all_work.into_iter().zip(&services).enumerate() {
         let (construction, rating) = intake::read_build(&fields, place);
@@ -91,21 +92,9 @@ async fn intake_page(
         let advice = Advice::at_the_counter(rules.clone(), built, services, staff.shop.prices);
         let prefix = intake::work_prefix(place);
         advised.push(advice.advise(&prefix, &work.lines, PickedFor::AnAgreement));
-        if work.lines.is_empty() {
-            worked_out.push(None);
-            continue;
-        }
-        let minutes: Minutes = work.lines.iter().map(|line| line.minutes).sum();
-        let to_do = work.lines.clone();
-        worked_out.push(Some(Scope::work_out(
-            work,
-            &to_do,
-            &staff.shop,
-            before,
-            staff.now,
-        )));
-        before.minutes = before.minutes.plus(minutes);
+        asked.push((work, intake::wished(&fields, place).ok().flatten()));
     }
+    let worked_out = work_out(open, &staff.shop, asked).await?;
     let props = IntakeView {
         desk: staff.desk(flash),
         offered,
@@ -184,6 +173,12 @@ pub(super) async fn submit(State(app): State<App>, staff: SignedIn, mut typed: T
             let status = StatusCode::UNPROCESSABLE_ENTITY;
             intake_page(&app, &staff, status, again(None, typed.fields, errors)).await
         }
+        Taken::TooSoon(place, refusal) => {
+            let field = IntakeField::Pair(place, PairField::Promise);
+            errors.add(field, Problem::NotKept(refusal));
+            let status = StatusCode::UNPROCESSABLE_ENTITY;
+            intake_page(&app, &staff, status, again(None, typed.fields, errors)).await
+        }
         Taken::NotWorkedOut(place, problem) => {
             let field = PairField::Work(ScopeField::of(&problem));
             errors.add(IntakeField::Pair(place, field), Problem::Scope(problem));
@@ -251,6 +246,8 @@ pub(crate) enum Taken {
     NoSuchCustomer,
     /// The work on this pair can't be priced or dated.
     NotWorkedOut(usize, ScopeProblem),
+    /// The day that was wished for this pair can't be given, and why.
+    TooSoon(usize, String),
 }
 
 /// How often two counters may want the same claim number.
@@ -288,14 +285,28 @@ async fn try_take_in(
     let Some(customer) = bringer(&mut conn, &intake.bringer, now).await? else {
         return Ok(Taken::NoSuchCustomer);
     };
-    let before = scope::queue(&mut conn, None, shop.hand_count()).await?;
-    let worked_out = match work_out(shop, &intake.pairs, before, now) {
-        Ok(worked_out) => worked_out,
-        Err((place, problem)) => return Ok(Taken::NotWorkedOut(place, problem)),
-    };
+    let open = plan::open_work(&mut conn, shop, now).await?;
+    let asked = intake.pairs.iter();
+    let asked = asked.map(|pair| (pair.work.clone(), pair.promise));
+    let mut scopes = Vec::new();
+    for (place, pair) in work_out(open, shop, asked.collect())
+        .await?
+        .into_iter()
+        .enumerate()
+    {
+        let pair = pair.ok_or(ScopeProblem::Empty).and_then(|pair| pair);
+        if let Some(refusal) = pair.as_ref().ok().and_then(NewPair::refusal) {
+            return Ok(Taken::TooSoon(place, refusal));
+        }
+        let scope = pair.and_then(|pair| pair.scope.refuse_discount_beyond());
+        match scope {
+            Ok(scope) => scopes.push(scope),
+            Err(problem) => return Ok(Taken::NotWorkedOut(place, problem)),
+        }
+    }
     let link = app.portal_key(intake.token, 1).digest();
     let events = |number| {
-        let pairs = intake.pairs.iter().zip(worked_out);
+        let pairs = intake.pairs.iter().zip(scopes);
         events(shop, (number, customer, link), pairs, now)
     };
     let place = (intake.token, customer);
@@ -329,22 +340,35 @@ async fn bringer(
     }
 }
 
-fn work_out(
+/// A pair's work as it was worked out; nothing where none is picked yet.
+type WorkedOut = Option<Result<NewPair, ScopeProblem>>;
+
+/// Prices and dates new pairs with the days that are wished, each behind the one before.
+async fn work_out(
+    open: OpenWork,
     shop: &Shop,
-    pairs: &[IntakePair],
-    mut before: Queue,
-    now: Moment,
-) -> Result<Vec<Scope>, (usize, ScopeProblem)> {
-    let mut scopes = Vec::new();
-    for (place, pair) in pairs.iter().enumerate() {
-        let work = pair.work.clone();
-        let scope = Scope::work_out(work, &pair.work.lines, shop, before, now)
-            .and_then(Scope::refuse_discount_beyond)
-            .map_err(|problem| (place, problem))?;
-        before.minutes = before.minutes.plus(scope.minutes());
-        scopes.push(scope);
+    asked: Vec<(Work, Option<Date>)>,
+) -> Result<Vec<WorkedOut>, AppError> {
+    if asked.iter().all(|(work, _)| work.lines.is_empty()) {
+        return Ok(vec![None; asked.len()]);
     }
-    Ok(scopes)
+    let shop = shop.clone();
+    plan::worked_out(move || {
+        let board = open.board().ok();
+        let mut dates = Dates::of_new(&open, board.as_ref());
+        let mut worked_out = Vec::new();
+        for (work, wished) in asked {
+            if work.lines.is_empty() {
+                worked_out.push(None);
+                continue;
+            }
+            let lines = work.lines.clone();
+            worked_out.push(Some(dates.new_pair(work, &shop, wished)));
+            dates = dates.behind(&lines);
+        }
+        worked_out
+    })
+    .await
 }
 
 fn events<'a>(

@@ -14,12 +14,13 @@ use shared_types::id::{CustomerId, NoteId, StaffId, TicketId};
 use shared_types::moment::Moment;
 use shared_types::money::Money;
 use shared_types::pricebook::{Offered, Supplies};
-use shared_types::promise::forecast::{Queue, days_by_answer};
+use shared_types::promise::dates::Dates;
+use shared_types::promise::open_work::OpenWork;
+use shared_types::scope::ScopeLine;
 use shared_types::scope::discovery::Discovery;
 use shared_types::scope::offer::{Via, Word};
 use shared_types::scope::rules::{AsFound, shipped};
 use shared_types::scope::sheet::{Choice, ChoiceKey, Given, Matter, Offer, Picture, Sheet};
-use shared_types::scope::{Scope, ScopeLine};
 use shared_types::shop::Shop;
 use shared_types::size::{ShoeSize, SizeSystem};
 use shared_types::text::{Line, Words};
@@ -38,7 +39,7 @@ use crate::mail::worker;
 use crate::photos::{self, NotKept};
 use crate::pricebook::{self, starter};
 use crate::scope::advice::Advice;
-use crate::{record, scope, staff};
+use crate::{plan, record, scope, staff};
 
 /// An entry of the diary: when, on which ticket, and what.
 type Entry<'a> = (Moment, &'a Story<'a>, Option<&'a Step>);
@@ -133,6 +134,7 @@ impl Hands {
                     lines,
                     terms: self.terms(boots.terms)?,
                 },
+                promise: None,
                 photos,
             });
         }
@@ -169,15 +171,11 @@ impl Hands {
         let pictures = pictures?;
         let id = TicketId::from_bytes(story.id);
         let mut conn = self.app.db.read().await?;
-        let ticket = record::load(&mut conn, id)
-            .await?
-            .context("no such ticket")?;
-        let pair = ticket.pairs.get(*place).context("no such pair")?;
-        let queue = scope::queue(&mut conn, Some(pair.id), self.shop.hand_count()).await?;
+        let open = plan::open_work(&mut conn, &self.shop, self.app.now()).await?;
         drop(conn);
         let decide = |ticket: &Ticket, now| -> anyhow::Result<Vec<Event>> {
             let pair = ticket.pairs.get(*place).context("no such pair")?;
-            let with = (pictures.as_slice(), queue, now);
+            let with = (pictures.as_slice(), &open, now);
             self.decide(story, (ticket, pair), act, with)
         };
         let done = record::change(&self.app, id, self.actor(act), decide).await;
@@ -202,7 +200,7 @@ impl Hands {
         story: &Story<'_>,
         (ticket, pair): (&Ticket, &Pair),
         act: &Act,
-        (pictures, queue, now): (&[Picture], Queue, Moment),
+        (pictures, open, now): (&[Picture], &OpenWork, Moment),
     ) -> anyhow::Result<Vec<Event>> {
         let event = match *act {
             Act::Move(to) => ticket.move_stage(pair.id, to)?,
@@ -219,7 +217,7 @@ impl Hands {
                 ticket.note(pair.id, note)?.context("noted before")?
             }
             Act::Offer(choices) => {
-                let sheet = self.sheet((ticket, pair), choices, (pictures, queue, now))?;
+                let sheet = self.sheet((ticket, pair), choices, (pictures, open, now))?;
                 let digest = sheet.digest()?;
                 ticket.make_sheet(pair.id, sheet, digest, now)?
             }
@@ -250,12 +248,16 @@ impl Hands {
         &self,
         (ticket, pair): (&Ticket, &Pair),
         asked: &Choices,
-        (pictures, queue, now): (&[Picture], Queue, Moment),
+        (pictures, open, now): (&[Picture], &OpenWork, Moment),
     ) -> anyhow::Result<Sheet> {
+        let board = open.board()?;
+        let dates = Dates::of(open, Some(&board), (ticket.number, pair));
+        let answer_by = self.shop.answer_by(now);
         let ways = ChoiceKey::ALL.into_iter().zip(asked.ways);
         let ways: anyhow::Result<_> = ways
-            .map(|(key, way)| self.choice(pair, (key, way, asked.discoveries), (queue, now)))
+            .map(|(key, way)| self.choice(pair, (key, way, asked.discoveries), (&dates, answer_by)))
             .collect();
+        let declined = dates.days_if_declined(answer_by)?;
         let offer = Offer {
             found: Words::parse(asked.found)?,
             discoveries: asked.discoveries.iter().copied().collect(),
@@ -263,8 +265,13 @@ impl Hands {
             choices: ways?,
             agreed_fails: false,
             if_declined: Words::parse(asked.if_declined)?,
-            ready_if_declined: pair.ready_if_declined(&self.shop, queue, now)?,
-            answer_by: self.shop.answer_by(now),
+            ready_if_declined: declined.first().context("the shop opens")?.ready_by,
+            days_if_declined: if declined.len() > 1 {
+                declined
+            } else {
+                Vec::new()
+            },
+            answer_by,
             take_back: self.shop.terms.take_back,
             cautions: pair.about.rating.cautions(),
         };
@@ -281,7 +288,7 @@ impl Hands {
         &self,
         pair: &Pair,
         (key, way, discoveries): (ChoiceKey, &Way, &[Discovery]),
-        (queue, now): (Queue, Moment),
+        (dates, answer_by): (&Dates<'_>, Moment),
     ) -> anyhow::Result<Choice> {
         let kept = pair.agreed().lines.iter();
         let kept = kept.filter(|line| !way.without.contains(&line.title.as_str()));
@@ -296,17 +303,15 @@ impl Hands {
             self.shop.prices,
         );
         let lines = reasoned(kept.cloned().map(Ok).chain(added), &advice, way.with)?;
-        let to_do = pair.to_do(&lines);
         let terms = pair.agreed().terms.clone();
         let work = shared_types::scope::Work { lines, terms };
-        let until = (now, self.shop.answer_by(now));
-        let days = days_by_answer(&self.shop.calendar, until, queue, &to_do);
+        let (scope, days) = dates.offer(work, &self.shop, answer_by)?;
         Ok(Choice {
-            days: days.context("the shop opens")?,
+            days,
             key,
             title: Line::parse(way.title)?,
             words: Words::parse_optional(way.words)?,
-            scope: Scope::work_out(work, &to_do, &self.shop, queue, now)?,
+            scope,
         })
     }
 

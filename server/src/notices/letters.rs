@@ -8,9 +8,10 @@ use shared_types::moment::{Moment, day_words};
 use shared_types::money::{Money, MoneyProblem};
 use shared_types::notice::Notice;
 use shared_types::paths;
+use shared_types::promise::chance::Chance;
 use shared_types::scope::Scope;
 use shared_types::scope::offer::{Revision, Word};
-use shared_types::scope::sheet::{Choice, Matter};
+use shared_types::scope::sheet::{Choice, Matter, Sheet};
 use shared_types::shop::Shop;
 use shared_types::tax::TaxBasis;
 use shared_types::ticket::{Pair, Ticket};
@@ -193,8 +194,9 @@ fn offer_made(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> 
         ),
         Part::Words(format!(
             "Please answer by {}. Opening the page decides nothing; you choose there. Until you \
-             answer, nothing beyond the first agreement is done.",
-            about.moment(offer.answer_by)
+             answer, nothing beyond the first agreement is done.{}",
+            about.moment(offer.answer_by),
+            how_sure(&revision.sheet)
         )),
     ];
     Some(about.letter(
@@ -206,18 +208,32 @@ fn offer_made(about: &About<'_>, pair: PairId, sheet: Digest) -> Option<Letter> 
     ))
 }
 
-/// `$642.56, ready Tue 1 Dec if you answer by Thu 26 Nov, 11:00, then Wed 2 Dec`.
+fn how_sure(sheet: &Sheet) -> String {
+    let kept = sheet.chance.map(Chance::in_words);
+    kept.map_or_else(String::new, |kept| {
+        format!(" We plan such days so that we keep {kept}.")
+    })
+}
+
+/// `$642.56, ready Tue 1 Dec if you answer by Thu 26 Nov, 11:00, Wed 2 Dec by Thu 26 Nov, 16:30,
+/// then Fri 4 Dec`.
 fn choice_words(about: &About<'_>, choice: &Choice) -> String {
     let day = day_words(choice.ready_if_answered(about.now));
     let words = format!("{}, ready {day}", choice.scope.total());
-    match choice.day_to_lose(about.now) {
-        Some((until, next)) => format!(
-            "{words} if you answer by {}, then {}",
-            about.moment(until),
-            day_words(next)
-        ),
-        None => words,
-    }
+    let [first, between @ .., last] = choice.days_ahead(about.now) else {
+        return words;
+    };
+    let between = between
+        .iter()
+        .map(|day| (day_words(day.ready_by), about.moment(day.answered_by)));
+    let between: String = between
+        .map(|(day, until)| format!(", {day} by {until}"))
+        .collect();
+    format!(
+        "{words} if you answer by {}{between}, then {}",
+        about.moment(first.answered_by),
+        day_words(last.ready_by)
+    )
 }
 
 fn offer_withdrawn(about: &About<'_>, pair: PairId) -> Option<Letter> {

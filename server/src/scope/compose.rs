@@ -20,7 +20,7 @@ use shared_types::margin::{Costs, Margin};
 use shared_types::money::{Currency, MoneyProblem};
 use shared_types::paths;
 use shared_types::pricebook::Service;
-use shared_types::promise::forecast::{AnswerDay, Queue, days_by_answer};
+use shared_types::promise::turn::AnswerDay;
 use shared_types::scope::Scope;
 use shared_types::scope::offer::Revision;
 use shared_types::scope::sheet::{Choice, ChoiceKey, Matter, Offer, Picture, Sheet};
@@ -30,9 +30,11 @@ use shared_types::text::Line;
 use shared_types::ticket::commands::{NewNote, RuleBroken};
 use shared_types::ticket::event::{Audience, Event};
 use shared_types::ticket::{Pair, Ticket};
+use time::Date;
 
 use super::advice::Advice;
-use super::{next_sheet, pair_of, queries, queue, ticket_of, work_out};
+use super::days::{InPlan, OfferDays};
+use super::{next_sheet, pair_of, queries, ticket_of};
 use crate::app::App;
 use crate::bench::pages::{self as bench, Again};
 use crate::clock::new_id;
@@ -103,7 +105,7 @@ async fn compose_page(
     let mut conn = app.db.read().await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let rules = rules::of_shop(&mut conn).await?;
-    let queue = queue(&mut conn, Some(id), staff.shop.hand_count()).await?;
+    let in_plan = InPlan::load(&mut conn, staff, (&ticket, pair_of(&ticket, id)?)).await?;
     let costs = pricebook::costs(&mut conn, staff).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
@@ -117,13 +119,12 @@ async fn compose_page(
             (key, advice.advise(&prefix, &lines, PickedFor::AnOffer))
         })
         .collect();
-    let worked_out: Vec<_> = offer::read_work(&fields, book, staff.shop.currency())
+    let (keys, works): (Vec<_>, Vec<_>) = offer::read_work(&fields, book, staff.shop.currency())
         .into_iter()
-        .map(|(key, lines)| {
-            let work = on_standing_terms(pair, lines);
-            (key, work_out(pair, work, staff, queue))
-        })
-        .collect();
+        .map(|(key, lines)| (key, on_standing_terms(pair, lines)))
+        .unzip();
+    let scopes = in_plan.scopes(works).await?;
+    let worked_out: Vec<_> = keys.into_iter().zip(scopes).collect();
     let scopes = worked_out
         .iter()
         .filter_map(|(key, outcome)| Some((*key, outcome.as_ref().ok()?)));
@@ -170,7 +171,7 @@ pub(super) async fn save(
     let ticket = ticket_of(&mut conn, id).await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let rules = rules::of_shop(&mut conn).await?;
-    let queue = queue(&mut conn, Some(id), staff.shop.hand_count()).await?;
+    let in_plan = InPlan::load(&mut conn, &staff, (&ticket, pair_of(&ticket, id)?)).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
     let mut sheet = None;
@@ -198,12 +199,15 @@ pub(super) async fn save(
     } else if act == ACT_PREPARE && errors.is_empty() {
         let book = (services.as_slice(), pair.agreed().lines.as_slice());
         match offer::read(&typed.fields, book, staff.shop.currency()) {
-            Ok(composed) => match prepare(&ticket, (pair, &advice), composed, (&staff, queue))? {
-                Ok(prepared) => sheet = Some(prepared),
-                Err((key, problem)) => {
-                    errors.add(OfferField::Work(key, ScopeField::Service), problem);
+            Ok(composed) => {
+                let composed = (composed, &advice);
+                match prepare((&ticket, pair), composed, (&staff, in_plan)).await? {
+                    Ok(prepared) => sheet = Some(prepared),
+                    Err((key, problem)) => {
+                        errors.add(OfferField::Work(key, ScopeField::Service), problem);
+                    }
                 }
-            },
+            }
             Err(found) => errors = found,
         }
     }
@@ -295,50 +299,51 @@ async fn keep_pictures(
 
 /// The sheet of a composed offer, or the choice that does not hang together or can't be priced or
 /// dated, and why.
-fn prepare(
-    ticket: &Ticket,
-    (pair, advice): (&Pair, &Advice<'_>),
-    composed: Composed,
-    (staff, queue): (&SignedIn, Queue),
+async fn prepare(
+    (ticket, pair): (&Ticket, &Pair),
+    (composed, advice): (Composed, &Advice<'_>),
+    (staff, in_plan): (&SignedIn, InPlan),
 ) -> Result<Result<Sheet, (ChoiceKey, Problem)>, AppError> {
-    let mut choices = Vec::new();
-    for choice in composed.choices {
-        let lines = match advice.with_reasons(choice.lines) {
-            Ok(lines) => lines,
+    let mut works = Vec::new();
+    for choice in &composed.choices {
+        match advice.with_reasons(choice.lines.clone()) {
+            Ok(lines) => works.push(on_standing_terms(pair, lines)),
             Err(problem) => return Ok(Err((choice.key, problem))),
-        };
-        match work_out(pair, on_standing_terms(pair, lines), staff, queue) {
-            Ok(scope) => {
-                choices.push(Choice {
-                    key: choice.key,
-                    title: choice.title,
-                    words: choice.words,
-                    days: days_of(pair, &scope, (staff, queue))?,
-                    scope,
-                });
-            }
-            Err(problem) => return Ok(Err((choice.key, Problem::Scope(problem)))),
         }
     }
-    let day = pair.ready_if_declined(&staff.shop, queue, staff.now);
-    let ready_if_declined = match day {
-        Ok(day) => day,
-        Err(problem) => return Ok(Err((ChoiceKey::A, Problem::Scope(problem)))),
+    let answer_by = staff.shop.answer_by(staff.now);
+    let OfferDays { choices, declined } = match in_plan.offer(works, answer_by).await? {
+        Ok(dated) => dated,
+        Err((place, problem)) => {
+            let key = composed.choices.get(place).map(|choice| choice.key);
+            return Ok(Err((key.unwrap_or(ChoiceKey::A), problem.into())));
+        }
     };
+    let choices = composed.choices.into_iter().zip(choices);
+    let choices = choices.map(|(choice, (scope, days))| Choice {
+        key: choice.key,
+        title: choice.title,
+        words: choice.words,
+        scope,
+        days,
+    });
+    let choices = choices.collect();
     let known = || pair.notes.iter().flat_map(|note| &note.pictures);
     let pictures = composed.pictures.into_iter().filter_map(|digest| {
         let picture = known().find(|picture| picture.digest == digest)?;
         Some(Picture::clone(picture))
     });
+    let agreed_fails = advice.agreed_fails();
     let offer = Offer {
         found: composed.found,
         discoveries: composed.discoveries,
         pictures: pictures.collect(),
         choices,
         if_declined: composed.if_declined,
-        agreed_fails: advice.agreed_fails(),
-        ready_if_declined,
-        answer_by: staff.shop.answer_by(staff.now),
+        agreed_fails,
+        ready_if_declined: first_day(&declined, pair),
+        days_if_declined: later_days(declined, agreed_fails),
+        answer_by,
         take_back: staff.shop.terms.take_back,
         cautions: pair.about.rating.cautions(),
     };
@@ -354,20 +359,19 @@ fn on_standing_terms(pair: &Pair, lines: Vec<ScopeLine>) -> Work {
     }
 }
 
-/// The days that answers to a choice give.
-fn days_of(
-    pair: &Pair,
-    scope: &Scope,
-    (staff, queue): (&SignedIn, Queue),
-) -> Result<Vec<AnswerDay>, AppError> {
-    let window = (staff.now, staff.shop.answer_by(staff.now));
-    let days = days_by_answer(
-        &staff.shop.calendar,
-        window,
-        queue,
-        &pair.to_do(&scope.lines),
-    );
-    days.ok_or_else(|| AppError::Internal(anyhow::anyhow!("a day without an open hour")))
+fn first_day(days: &[AnswerDay], pair: &Pair) -> Date {
+    days.first()
+        .map_or_else(|| pair.promise(), |day| day.ready_by)
+}
+
+/// The days, if there is more than the first to tell of; none hangs on a no after which the agreed
+/// work can't be done.
+fn later_days(days: Vec<AnswerDay>, agreed_fails: bool) -> Vec<AnswerDay> {
+    if days.len() > 1 && !agreed_fails {
+        days
+    } else {
+        Vec::new()
+    }
 }
 
 pub(super) async fn preview(
@@ -439,7 +443,7 @@ pub(super) async fn send(
     let Some((fields, sheet)) = draft.and_then(|draft| Some((draft.fields, draft.sheet?))) else {
         return Ok(see_other(&paths::compose(id)));
     };
-    let queue = queue(&mut conn, Some(id), staff.shop.hand_count()).await?;
+    let in_plan = InPlan::load(&mut conn, &staff, (&ticket, pair_of(&ticket, id)?)).await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let rules = rules::of_shop(&mut conn).await?;
     drop(conn);
@@ -458,7 +462,7 @@ pub(super) async fn send(
         let status = StatusCode::CONFLICT;
         return compose_page(&app, &staff, (ticket, id), status, again).await;
     }
-    if let Some(fresh) = moved(&ticket, id, &sheet, (&staff, queue))? {
+    if let Some(fresh) = moved((&ticket, pair), &sheet, (&staff, in_plan)).await? {
         let draft = queries::Draft {
             fields,
             sheet: Some(fresh),
@@ -512,41 +516,33 @@ fn refused(words: &str) -> Flash {
 }
 
 /// The sheet made anew, if a day or the time to answer has moved since it was prepared.
-fn moved(
-    ticket: &Ticket,
-    id: PairId,
+async fn moved(
+    (ticket, pair): (&Ticket, &Pair),
     sheet: &Sheet,
-    (staff, queue): (&SignedIn, Queue),
+    (staff, in_plan): (&SignedIn, InPlan),
 ) -> Result<Option<Sheet>, AppError> {
-    let pair = pair_of(ticket, id)?;
     let Some(offer) = sheet.offer() else {
         return Err(AppError::NotFound);
     };
     let mut fresh = offer.clone();
     fresh.answer_by = staff.shop.answer_by(staff.now);
-    for choice in &mut fresh.choices {
-        let work = Work {
-            lines: choice.scope.lines.clone(),
-            terms: choice.scope.terms.clone(),
-        };
-        match work_out(pair, work, staff, queue) {
-            Ok(scope) => {
-                choice.days = days_of(pair, &scope, (staff, queue))?;
-                choice.scope.ready_by = scope.ready_by;
-            }
-            Err(problem) => return Err(AppError::Internal(problem.into())),
-        }
-    }
-    let later =
-        |(old, new): (&Choice, &Choice)| new.scope.ready_by > old.ready_if_answered(staff.now);
-    let declined = pair.ready_if_declined(&staff.shop, queue, staff.now);
-    fresh.ready_if_declined = declined.map_err(|problem| AppError::Internal(problem.into()))?;
-    let has_moved = offer.choices.iter().zip(&fresh.choices).any(later)
-        || fresh.ready_if_declined > offer.ready_if_declined
-        || offer.answer_by <= staff.now;
-    if !has_moved {
+    let works = offer.choices.iter().map(|choice| Work {
+        lines: choice.scope.lines.clone(),
+        terms: choice.scope.terms.clone(),
+    });
+    let dated = in_plan.offer(works.collect(), fresh.answer_by).await?;
+    let OfferDays { choices, declined } =
+        dated.map_err(|(_, problem)| AppError::Internal(problem.into()))?;
+    let days: Vec<_> = choices.iter().map(|(_, days)| days.as_slice()).collect();
+    if offer.still_holds(staff.now, &days, &declined) {
         return Ok(None);
     }
+    for (choice, (scope, days)) in fresh.choices.iter_mut().zip(choices) {
+        choice.scope.ready_by = scope.ready_by;
+        choice.days = days;
+    }
+    fresh.ready_if_declined = first_day(&declined, pair);
+    fresh.days_if_declined = later_days(declined, offer.agreed_fails);
     let matter = (sheet.agreed.clone(), Matter::Offer(fresh));
     next_sheet(ticket, pair, staff, matter).map(Some)
 }

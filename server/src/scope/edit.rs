@@ -21,7 +21,8 @@ use shared_types::staff::Permission;
 use shared_types::ticket::{Pair, Ticket};
 
 use super::advice::Advice;
-use super::{next_sheet, pair_of, queue, ticket_of, work_out};
+use super::days::InPlan;
+use super::{next_sheet, pair_of, ticket_of};
 use crate::app::App;
 use crate::error::AppResult;
 use crate::page::{self, Done, see_done};
@@ -58,7 +59,7 @@ async fn edit_page(
     let mut conn = app.db.read().await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let rules = rules::of_shop(&mut conn).await?;
-    let queue = queue(&mut conn, Some(id), staff.shop.hand_count()).await?;
+    let in_plan = InPlan::load(&mut conn, staff, (&ticket, pair_of(&ticket, id)?)).await?;
     let costs = pricebook::costs(&mut conn, staff).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
@@ -70,7 +71,11 @@ async fn edit_page(
         terms: scope::read_terms(&fields, "", currency, &mut unread),
     };
     let advised = advice.advise("", &work.lines, PickedFor::AnAgreement);
-    let worked_out = (!work.lines.is_empty()).then(|| work_out(pair, work, staff, queue));
+    let worked_out = if work.lines.is_empty() {
+        None
+    } else {
+        Some(in_plan.scope(work).await?)
+    };
     let scope = worked_out
         .as_ref()
         .and_then(|outcome| outcome.as_ref().ok());
@@ -122,7 +127,7 @@ pub(super) async fn save(
     let ticket = ticket_of(&mut conn, id).await?;
     let services = pricebook::for_pair(&mut conn, pair_of(&ticket, id)?).await?;
     let rules = rules::of_shop(&mut conn).await?;
-    let queue = queue(&mut conn, Some(id), staff.shop.hand_count()).await?;
+    let in_plan = InPlan::load(&mut conn, &staff, (&ticket, pair_of(&ticket, id)?)).await?;
     drop(conn);
     let pair = pair_of(&ticket, id)?;
     if carried_over(&mut typed.fields, pair) {
@@ -152,14 +157,18 @@ pub(super) async fn save(
     let before = edited.before;
     let lines = advice(rules, pair, &services, &staff).with_reasons(edited.work.lines);
     let lines = lines.map_err(|problem| (ScopeField::Service, problem));
-    let scope = lines.and_then(|lines| {
-        let work = Work {
-            lines,
-            ..edited.work
-        };
-        let scope = work_out(pair, work, &staff, queue).and_then(Scope::refuse_discount_beyond);
-        scope.map_err(|problem| (ScopeField::of(&problem), Problem::Scope(problem)))
-    });
+    let scope = match lines {
+        Ok(lines) => {
+            let work = Work {
+                lines,
+                ..edited.work
+            };
+            let scope = in_plan.scope(work).await?;
+            let scope = scope.and_then(Scope::refuse_discount_beyond);
+            scope.map_err(|problem| (ScopeField::of(&problem), Problem::Scope(problem)))
+        }
+        Err(refused) => Err(refused),
+    };
     let scope = match scope {
         Ok(scope) => scope,
         Err((field, problem)) => {

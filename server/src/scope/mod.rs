@@ -3,6 +3,7 @@
 
 pub(crate) mod advice;
 mod compose;
+mod days;
 mod edit;
 mod queries;
 mod revisions;
@@ -11,13 +12,11 @@ mod told;
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::routing::{get, post};
-use shared_types::brief::queue_before;
 use shared_types::form::Problem;
 use shared_types::id::PairId;
 use shared_types::paths;
-use shared_types::promise::forecast::Queue;
+use shared_types::scope::Scope;
 use shared_types::scope::sheet::{Matter, Sheet};
-use shared_types::scope::{Scope, ScopeProblem, Work};
 use shared_types::text::Line;
 use shared_types::ticket::{Pair, Ticket};
 
@@ -49,16 +48,6 @@ pub(crate) async fn has_prepared(conn: &mut Conn, pair: PairId) -> Result<bool, 
     Ok(draft.is_some_and(|draft| draft.sheet.is_some()))
 }
 
-/// What is worked on before this pair; before a new one, all that is open.
-pub(crate) async fn queue(
-    conn: &mut Conn,
-    pair: Option<PairId>,
-    hands: u32,
-) -> Result<Queue, DbError> {
-    let pairs = record::briefs_still_here(conn).await?;
-    Ok(queue_before(&pairs, pair, hands))
-}
-
 /// A ticket and one of its pairs.
 async fn ticket_of(conn: &mut Conn, id: PairId) -> Result<Ticket, AppError> {
     record::by_pair(conn, id).await?.ok_or(AppError::NotFound)
@@ -67,17 +56,6 @@ async fn ticket_of(conn: &mut Conn, id: PairId) -> Result<Ticket, AppError> {
 /// The pair of a ticket that was found by it.
 fn pair_of(ticket: &Ticket, id: PairId) -> Result<&Pair, AppError> {
     ticket.pair(id).ok_or(AppError::NotFound)
-}
-
-/// Prices and dates work on a pair that is here.
-fn work_out(
-    pair: &Pair,
-    work: Work,
-    staff: &SignedIn,
-    queue: Queue,
-) -> Result<Scope, ScopeProblem> {
-    let to_do = pair.to_do(&work.lines);
-    Scope::work_out(work, &to_do, &staff.shop, queue, staff.now)
 }
 
 /// The next revision of a pair's scope.

@@ -10,7 +10,6 @@ use left::Left;
 use crate::id::{PairId, TicketId};
 use crate::minutes::Minutes;
 use crate::moment::Moment;
-use crate::promise::forecast::Queue;
 use crate::scope::offer::{OfferState, Word};
 use crate::stage::{Hold, Stage};
 use crate::text::Line;
@@ -156,24 +155,6 @@ fn word_of(pair: &Pair) -> PairWord {
         OfferState::Answered { .. } | OfferState::Superseded | OfferState::Withdrawn => {
             PairWord::Nothing
         }
-    }
-}
-
-/// What comes before a new pair, or before `pair` if it is one of these: the work on open pairs
-/// that were promised no later.
-pub fn queue_before(pairs: &[PairBrief], pair: Option<PairId>, hands: u32) -> Queue {
-    let promise = pairs
-        .iter()
-        .find(|brief| Some(brief.pair) == pair)
-        .map(|brief| brief.promise);
-    let before = pairs.iter().filter(|brief| {
-        brief.stage.is_open()
-            && Some(brief.pair) != pair
-            && promise.is_none_or(|promise| brief.promise <= promise)
-    });
-    Queue {
-        minutes: before.map(|brief| brief.minutes).sum(),
-        hands,
     }
 }
 

@@ -12,6 +12,8 @@ use crate::scope::Work;
 use crate::size::{ShoeSize, SizeSystem};
 use crate::text::{Line, Words};
 use crate::ticket::{Construction, PairAbout, Rating, Tag};
+use time::Date;
+use time::format_description::well_known::Iso8601;
 
 /// A field of the intake form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -55,6 +57,8 @@ pub enum PairField {
     CautionTold,
     /// What is wrong.
     Wrong,
+    /// The day by which the customer wishes it.
+    Promise,
     /// New pictures.
     Photo,
     /// Digests of pictures that have arrived already.
@@ -93,6 +97,7 @@ impl PairField {
             Self::Protective => "protective",
             Self::CautionTold => "caution-told",
             Self::Wrong => "wrong",
+            Self::Promise => "promise",
             Self::Photo => "photo",
             Self::KeptPhoto => "kept-photo",
             Self::Work(field) => return field.name(&prefix),
@@ -180,6 +185,8 @@ pub struct IntakePair {
     pub about: PairAbout,
     /// The work.
     pub work: Work,
+    /// The day by which the customer wishes it; none if the first that can be given is fine.
+    pub promise: Option<Date>,
     /// Pictures that have arrived.
     pub photos: Vec<Digest>,
 }
@@ -348,6 +355,7 @@ fn read_pair(
         errors.add(at(PairField::Work(ScopeField::Service)), Problem::NoWork);
     }
     let kept = at(PairField::KeptPhoto).name();
+    let promise = errors.take(at(PairField::Promise), wished(fields, pair));
     Some(IntakePair {
         about: PairAbout {
             kind: kind?,
@@ -362,11 +370,23 @@ fn read_pair(
             wrong: wrong?,
         },
         work,
+        promise: promise?,
         photos: fields
             .all(&kept)
             .filter_map(|text| text.parse().ok())
             .collect(),
     })
+}
+
+/// The day by which the customer wishes a pair.
+pub fn wished(fields: &Fields, pair: usize) -> Result<Option<Date>, Problem> {
+    let typed = fields.one(&IntakeField::Pair(pair, PairField::Promise).name());
+    match typed.trim() {
+        "" => Ok(None),
+        day => Date::parse(day, &Iso8601::DATE)
+            .map(Some)
+            .map_err(|_| Problem::NotADay),
+    }
 }
 
 fn read_size(system: &str, size: &str) -> Result<Option<ShoeSize>, Problem> {

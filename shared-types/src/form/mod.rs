@@ -110,6 +110,9 @@ pub enum Problem {
     /// Not a day.
     #[error("Write days as year-month-day, such as 2026-12-24.")]
     NotADay,
+    /// A day that can't be promised.
+    #[error("{0}")]
+    NotKept(String),
     /// Not a time of day, or closing before opening.
     #[error("Write hours such as 9:00–17:30, or leave both empty for a closed day.")]
     NotHours,

@@ -46,7 +46,7 @@ impl ScopeField {
             ScopeProblem::Empty
             | ScopeProblem::TooManyLines
             | ScopeProblem::Price(_)
-            | ScopeProblem::NeverOpen => Self::Service,
+            | ScopeProblem::NoDay => Self::Service,
         }
     }
 

@@ -190,6 +190,15 @@ impl Board {
         self.starts.plus(Duration::minutes(i64::from(clock)))
     }
 
+    /// The open minute after `clock` at which answers are next taken up: an opening of the shop, or
+    /// a full or half hour.
+    pub(super) fn taken_up_after(&self, clock: u32) -> Option<u32> {
+        const EVERY: i64 = 30;
+        let minute = self.moment(clock).as_micros().div_euclid(60_000_000);
+        let ahead = u32::try_from(EVERY - minute.rem_euclid(EVERY)).ok()?;
+        self.shop.next_open(clock + ahead)
+    }
+
     /// The first open period in which a pair that is finished at `clock` can be collected.
     pub(super) fn pickup(&self, clock: u32) -> Option<usize> {
         self.shop.period_after(clock)

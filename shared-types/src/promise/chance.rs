@@ -26,6 +26,36 @@ impl Chance {
     pub const fn percent(self) -> u8 {
         self.0
     }
+
+    /// As people say it: four out of five.
+    pub fn in_words(self) -> String {
+        let (mut kept, mut of) = (self.0, 100_u8);
+        for divisor in [2, 2, 5, 5] {
+            if kept % divisor == 0 && of % divisor == 0 {
+                (kept, of) = (kept / divisor, of / divisor);
+            }
+        }
+        if of <= 10 {
+            format!("{} out of {}", number_word(kept), number_word(of))
+        } else {
+            format!("{kept} out of {of}")
+        }
+    }
+}
+
+const fn number_word(number: u8) -> &'static str {
+    match number {
+        0 | 1 => "one",
+        2 => "two",
+        3 => "three",
+        4 => "four",
+        5 => "five",
+        6 => "six",
+        7 => "seven",
+        8 => "eight",
+        9 => "nine",
+        10.. => "ten",
+    }
 }
 
 impl Default for Chance {
@@ -125,6 +155,16 @@ impl Default for Draws {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_chance_is_said_as_people_say_it() {
+        let said = |percent| Chance::try_from(percent).unwrap().in_words();
+        assert_eq!(said(80), "four out of five");
+        assert_eq!(said(50), "one out of two");
+        assert_eq!(said(90), "nine out of ten");
+        assert_eq!(said(95), "19 out of 20");
+        assert_eq!(said(83), "83 out of 100");
+    }
 
     #[test]
     fn odds_reach_a_chance_exactly_at_its_share() {

@@ -4,7 +4,7 @@
 //!   [`board`]
 //! - from the shop's records to a workshop: [`open_work`]
 //! - minutes and chances: [`labour`], [`chance`]
-//! - the answers: [`forecast`] (one pair behind a queue), [`plan`] and each pair's [`reason`]s,
+//! - the answers: [`dates`] (what customers are given), [`plan`] and each pair's [`reason`]s,
 //!   [`outlook`] (days with their chance, promises at risk), [`turn`] (what an offer needs)
 //! - the owner's questions: [`evening`], [`days`], [`what_if`], [`order`]
 //! - underneath: `axis` and `free` (time), `place` and `dispatch` (the placing), `luck` and
@@ -14,10 +14,10 @@ mod axis;
 pub mod board;
 pub mod calendar;
 pub mod chance;
+pub mod dates;
 pub mod days;
 mod dispatch;
 pub mod evening;
-pub mod forecast;
 mod free;
 pub mod labour;
 mod log_normal;

@@ -22,7 +22,6 @@ use crate::moment::Moment;
 use crate::pricebook::Service;
 use crate::promise::board::Board;
 use crate::promise::chance::{Chance, Draws};
-use crate::promise::forecast::FINAL_CHECK;
 use crate::promise::labour::Labour;
 use crate::promise::workshop::{Begins, Misfit, Pair, Step, Tag, Workshop};
 use crate::scope::ScopeLine;
@@ -30,6 +29,9 @@ use crate::shop::Shop;
 use crate::stage::Hold;
 use crate::text::Line;
 use crate::ticket::{self, TicketNumber};
+
+/// What looking a pair over takes before it goes onto the pickup shelf (common practice, no source).
+pub const FINAL_CHECK: Minutes = Minutes::new(10);
 
 /// All open work of a shop at a moment, ready to be planned and asked about.
 #[derive(Clone, Debug)]

@@ -20,10 +20,8 @@ use crate::adjust::ScopeTerms;
 use crate::bench::take_off::Known;
 use crate::id::ServiceId;
 use crate::minutes::Minutes;
-use crate::moment::Moment;
 use crate::money::{Money, MoneyProblem};
 use crate::price::{Quote, quote};
-use crate::promise::forecast::{Queue, ready_by};
 use crate::shop::Shop;
 use crate::stage::Stage;
 use crate::supply::sold::Use;
@@ -151,25 +149,23 @@ pub enum ScopeProblem {
         /// What it comes off.
         price: Money,
     },
-    /// No open hours.
+    /// Nobody is at the bench for as far as the plan looks ahead.
     #[error(
-        "The shop has no open hours in the coming year, so no day can be given. The owner can set the hours."
+        "No day can be given, because nobody is at the bench in the shop's open hours. The owner \
+         can set the hours and who is in."
     )]
-    NeverOpen,
+    NoDay,
 }
 
 impl Scope {
     /// The most lines that a scope may have.
     pub const MOST_LINES: usize = 60;
 
-    /// Prices this work, and dates what is still `to_do` of it, were it agreed at `now` behind
-    /// this queue.
+    /// Prices this work, and dates it as `ready_by` says, were it agreed now.
     pub fn work_out(
         work: Work,
-        to_do: &[ScopeLine],
         shop: &Shop,
-        queue: Queue,
-        now: Moment,
+        ready_by: impl FnOnce(&[ScopeLine]) -> Result<Date, ScopeProblem>,
     ) -> Result<Self, ScopeProblem> {
         let Work { lines, terms } = work;
         if lines.is_empty() {
@@ -179,8 +175,7 @@ impl Scope {
             return Err(ScopeProblem::TooManyLines);
         }
         let quote = quote(&lines, &terms, &shop.prices)?;
-        let ready_by =
-            ready_by(&shop.calendar, now, queue, to_do).ok_or(ScopeProblem::NeverOpen)?;
+        let ready_by = ready_by(&lines)?;
         Ok(Self {
             lines,
             terms,

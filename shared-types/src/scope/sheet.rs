@@ -14,7 +14,8 @@ use crate::digest::{Digest, canonical_json};
 use crate::minutes::Minutes;
 use crate::moment::Moment;
 use crate::money::{Money, MoneyProblem};
-use crate::promise::forecast::AnswerDay;
+use crate::promise::chance::Chance;
+use crate::promise::turn::AnswerDay;
 use crate::scope::Scope;
 use crate::scope::discovery::Discovery;
 use crate::scope::offer::{Revision, Word};
@@ -39,6 +40,10 @@ pub struct Sheet {
     pub before: Option<Digest>,
     /// When it was made.
     pub made_at: Moment,
+    /// The chance with which the shop keeps the days that stand here; sheets of shops that did not
+    /// plan with one have none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub chance: Option<Chance>,
     /// The scope that is agreed as far as this sheet goes, with its price and its day.
     pub agreed: Scope,
     /// What the sheet is for.
@@ -119,13 +124,16 @@ pub struct Offer {
     pub choices: Vec<Choice>,
     /// What follows from declining, said honestly.
     pub if_declined: Words,
-    /// The day by which the pair is ready if the offer is declined: the agreed one, or a later one
-    /// if that can no longer be kept.
+    /// The day by which the pair is ready if the offer is declined at once: the agreed one, or a
+    /// later one if that can no longer be kept.
     pub ready_if_declined: Date,
     /// Whether the agreed work can't be done soundly on the pair as it was found, so that a no does
     /// not simply go on with it.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub agreed_fails: bool,
+    /// The days if it is declined later, the soonest first; empty if all are that one.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub days_if_declined: Vec<AnswerDay>,
     /// Until when it can be answered; after that it has lapsed.
     pub answer_by: Moment,
     /// How long an answer can be taken back, unless the bench has started.
@@ -161,24 +169,73 @@ pub struct Choice {
 impl Choice {
     /// The day by which the pair is ready if this is chosen at `at`.
     pub fn ready_if_answered(&self, at: Moment) -> Date {
-        let mut days = self.days.iter();
-        let day = days.find(|day| at <= day.answered_by);
-        day.or(self.days.last())
-            .map_or(self.scope.ready_by, |day| day.ready_by)
+        day_of_answer(&self.days, at).unwrap_or(self.scope.ready_by)
     }
 
-    /// Until when an answer keeps the day that one at `at` gives, and the day that comes after;
-    /// nothing where that day holds as long as the offer can be answered.
-    pub fn day_to_lose(&self, at: Moment) -> Option<(Moment, Date)> {
-        let place = self.days.iter().position(|day| at <= day.answered_by)?;
-        let next = self.days.get(place + 1)?;
-        Some((self.days.get(place)?.answered_by, next.ready_by))
+    /// The days that answers from `at` on give, the soonest first.
+    pub fn days_ahead(&self, at: Moment) -> &[AnswerDay] {
+        ahead(&self.days, at)
     }
 
     /// What it costs more (or less) than the agreed scope.
     pub fn difference(&self, agreed: &Scope) -> Result<Money, MoneyProblem> {
         self.scope.total().minus(agreed.total())
     }
+}
+
+impl Offer {
+    /// The day by which the pair is ready if the offer is declined at `at`.
+    pub fn ready_if_declined_at(&self, at: Moment) -> Date {
+        day_of_answer(&self.days_if_declined, at).unwrap_or(self.ready_if_declined)
+    }
+
+    /// The days that declining from `at` on gives, the soonest first; empty if all are the same.
+    pub fn days_ahead_if_declined(&self, at: Moment) -> &[AnswerDay] {
+        ahead(&self.days_if_declined, at)
+    }
+
+    /// Whether all that is shown still holds `now`, if these are the days of its choices and of
+    /// declining as they are worked out now.
+    pub fn still_holds(
+        &self,
+        now: Moment,
+        choices: &[&[AnswerDay]],
+        declined: &[AnswerDay],
+    ) -> bool {
+        let if_declined = AnswerDay {
+            answered_by: self.answer_by,
+            ready_by: self.ready_if_declined,
+        };
+        let if_declined = match self.days_if_declined.as_slice() {
+            [] => std::slice::from_ref(&if_declined),
+            days => days,
+        };
+        let shown = self.choices.iter().map(|choice| choice.days.as_slice());
+        now < self.answer_by
+            && shown
+                .zip(choices)
+                .all(|(shown, fresh)| hold(shown, fresh, now))
+            && (self.agreed_fails || hold(if_declined, declined, now))
+    }
+}
+
+/// Whether no answer from `now` on gives a later day than was shown. The moments themselves may
+/// have moved by the half hour at which answers are taken up: chances are not known more exactly.
+fn hold(shown: &[AnswerDay], fresh: &[AnswerDay], now: Moment) -> bool {
+    ahead(shown, now).iter().all(|day| {
+        let at = day.answered_by.plus(-time::Duration::minutes(30)).max(now);
+        day_of_answer(fresh, at).is_some_and(|fresh| fresh <= day.ready_by)
+    })
+}
+
+fn ahead(days: &[AnswerDay], at: Moment) -> &[AnswerDay] {
+    let past = days.partition_point(|day| day.answered_by < at);
+    days.get(past..).unwrap_or_default()
+}
+
+fn day_of_answer(days: &[AnswerDay], at: Moment) -> Option<Date> {
+    let day = days.iter().find(|day| at <= day.answered_by);
+    day.or(days.last()).map(|day| day.ready_by)
 }
 
 /// The letter of a choice.
@@ -239,6 +296,7 @@ impl Sheet {
             revision: before.map_or(1, |revision| revision.sheet.revision + 1),
             before: before.map(|revision| revision.digest),
             made_at: now,
+            chance: Some(shop.chance),
             agreed,
             matter,
         }
@@ -270,7 +328,7 @@ impl Sheet {
     pub fn ready_after(&self, word: Word, at: Moment) -> Date {
         let day = match word {
             Word::Accept(key) => self.choice(key).map(|choice| choice.ready_if_answered(at)),
-            Word::Decline => self.offer().map(|offer| offer.ready_if_declined),
+            Word::Decline => self.offer().map(|offer| offer.ready_if_declined_at(at)),
         };
         day.unwrap_or(self.agreed.ready_by)
     }

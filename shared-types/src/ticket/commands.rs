@@ -206,15 +206,16 @@ impl Ticket {
                 if given.turn != revision.turn() {
                     return Err(Refused::PageTooOld);
                 }
+                let ready = |at| revision.sheet.ready_after(given.word, at);
                 if let Word::Accept(key) = given.word {
-                    let choice = revision.sheet.choice(key).ok_or(Refused::Unknown)?;
-                    let read_at = given.read_at.unwrap_or(now);
-                    if choice.ready_if_answered(read_at) != choice.ready_if_answered(now) {
-                        return Err(Refused::DayMoved);
-                    }
-                    if !offer.cautions.is_empty() && !given.acknowledged {
-                        return Err(Refused::CautionNotAcknowledged);
-                    }
+                    revision.sheet.choice(key).ok_or(Refused::Unknown)?;
+                }
+                if ready(given.read_at.unwrap_or(now)) != ready(now) {
+                    return Err(Refused::DayMoved);
+                }
+                let accepts = matches!(given.word, Word::Accept(_));
+                if accepts && !offer.cautions.is_empty() && !given.acknowledged {
+                    return Err(Refused::CautionNotAcknowledged);
                 }
                 Ok(WordOutcome::Record(Event::WordGiven {
                     pair: pair.id,

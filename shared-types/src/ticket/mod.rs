@@ -25,12 +25,10 @@ use crate::digest::Digest;
 use crate::id::{CustomerId, NoteId, PairId, TicketId};
 use crate::moment::Moment;
 use crate::money::{Currency, Money, MoneyProblem};
-use crate::promise::forecast::Queue;
 use crate::scope::discovery::Discovery;
 use crate::scope::offer::{Answer, OfferState, Revision};
 use crate::scope::sheet::{Matter, Picture};
-use crate::scope::{Scope, ScopeLine, ScopeProblem, Work};
-use crate::shop::Shop;
+use crate::scope::{Scope, ScopeLine};
 use crate::size::ShoeSize;
 use crate::stage::{Hold, Stage};
 use crate::text::{Line, Words};
@@ -557,23 +555,5 @@ impl Pair {
             ready_by: self.promise(),
             ..self.agreed().clone()
         }
-    }
-
-    /// The day by which it is ready if it goes on as agreed: the promised one, or a later one if
-    /// that can no longer be kept.
-    pub fn ready_if_declined(
-        &self,
-        shop: &Shop,
-        queue: Queue,
-        now: Moment,
-    ) -> Result<Date, ScopeProblem> {
-        let agreed = self.agreed().clone();
-        let to_do = self.to_do(&agreed.lines);
-        let work = Work {
-            lines: agreed.lines,
-            terms: agreed.terms,
-        };
-        let worked_out = Scope::work_out(work, &to_do, shop, queue, now)?;
-        Ok(worked_out.ready_by.max(self.promise()))
     }
 }

@@ -21,8 +21,11 @@ use crate::id::{CustomerId, NoteId, PairId, StaffId, TicketId};
 use crate::minutes::Minutes;
 use crate::moment::Moment;
 use crate::money::Money;
+use crate::pricebook::Service;
 use crate::promise::calendar::Hours;
-use crate::promise::forecast::{AnswerDay, Queue};
+use crate::promise::dates::Dates;
+use crate::promise::open_work::OpenWork;
+use crate::promise::turn::AnswerDay;
 use crate::scope::offer::{OfferState, Refused, Via, Word};
 use crate::scope::sheet::{Agreement, Choice, ChoiceKey, Given, Matter, Offer, Sheet};
 use crate::scope::{Scope, ScopeLine, Side, Work};
@@ -71,9 +74,11 @@ pub(crate) fn work(title: &str, minutes: u32) -> ScopeLine {
 }
 
 fn scope(lines: Vec<ScopeLine>) -> Scope {
-    let to_do = lines.clone();
     let terms = ScopeTerms::PLAIN;
-    Scope::work_out(Work { lines, terms }, &to_do, &shop(), Queue::EMPTY, noon()).unwrap()
+    let open = OpenWork::new(&shop(), &[] as &[Service], &[], noon());
+    let board = open.board().unwrap();
+    let dates = Dates::of_new(&open, Some(&board));
+    dates.scope(Work { lines, terms }, &shop()).unwrap()
 }
 
 /// A pair that was built so, with this work agreed.
@@ -158,12 +163,16 @@ impl Record {
     fn offers(&mut self) -> Digest {
         let ticket = self.ticket();
         let pair = &ticket.pairs[0];
-        let choice = |key, title: &str, minutes| Choice {
-            key,
-            title: line(title),
-            words: None,
-            scope: scope([pair.agreed().lines.clone(), vec![work(title, minutes)]].concat()),
-            days: self.days(scope(vec![work(title, minutes)]).ready_by),
+        let choice = |key, title: &str, minutes| {
+            let all = [pair.agreed().lines.clone(), vec![work(title, minutes)]].concat();
+            let scope = scope(all);
+            Choice {
+                key,
+                title: line(title),
+                words: None,
+                days: self.days(scope.ready_by),
+                scope,
+            }
         };
         let offer = Offer {
             found: words("The welt is split at both balls."),
@@ -175,9 +184,8 @@ impl Record {
             ],
             agreed_fails: false,
             if_declined: words("The old welt can't carry a stitched sole."),
-            ready_if_declined: pair
-                .ready_if_declined(&shop(), Queue::EMPTY, self.now)
-                .unwrap(),
+            ready_if_declined: pair.promise(),
+            days_if_declined: Vec::new(),
             answer_by: self.now.plus(Duration::days(3)),
             take_back: Minutes::new(60),
             cautions: pair.about.rating.cautions(),

@@ -7,11 +7,12 @@ use shared_types::form::{Fields, FormErrors};
 use shared_types::moment::{Moment, Zone, day_words};
 use shared_types::paths;
 use shared_types::scope::offer::{OfferState, Revision, Via, Word};
-use shared_types::scope::sheet::{Given, Offer};
+use shared_types::scope::sheet::{Given, Offer, Sheet};
 use shared_types::ticket::Pair;
 
 use super::PairView;
 use crate::elements::field::{Choice, TextArea, TextField, Tick};
+use crate::elements::later_days::AnswerDays;
 use crate::elements::offer_sheet::{decline_words, price_step, word_words};
 use crate::elements::prose::Prose;
 use crate::elements::when::When;
@@ -39,7 +40,7 @@ pub fn OfferBlock(
         |phone| format!("Ring {}, {phone}", customer.name),
     );
     let standing = last.map(|(revision, state)| {
-        view! { <Standing revision=revision.clone() state zone ring /> }
+        view! { <Standing revision=revision.clone() state at=(zone, desk.now) ring /> }
     });
     let open = pair.open_offer(desk.now).cloned();
     let is_open = open.is_some();
@@ -71,7 +72,13 @@ pub fn OfferBlock(
 }
 
 #[component]
-fn Standing(revision: Revision, state: OfferState, zone: Zone, ring: String) -> impl IntoView {
+fn Standing(
+    revision: Revision,
+    state: OfferState,
+    at: (Zone, Moment),
+    ring: String,
+) -> impl IntoView {
+    let (zone, now) = at;
     let sent = view! {
         <p>"Asked " <When at=revision.sheet.made_at zone=zone.clone() /> "."</p>
     };
@@ -80,9 +87,10 @@ fn Standing(revision: Revision, state: OfferState, zone: Zone, ring: String) -> 
             {sent}
             <p>
                 "It waits for the customer’s word until "
-                <b><When at=answer_by zone /></b>
+                <b><When at=answer_by zone=zone.clone() /></b>
                 "."
             </p>
+            {what_waiting_does(&revision.sheet, (now, &zone))}
         }
         .into_any(),
         OfferState::Answered { word, at, take_back_until } => {
@@ -119,6 +127,33 @@ fn Standing(revision: Revision, state: OfferState, zone: Zone, ring: String) -> 
         }
         OfferState::Superseded => view! { <p>"A later revision took its place."</p> }.into_any(),
     }
+}
+
+/// The day of each choice by the time of the answer, where waiting moves it.
+fn what_waiting_does(sheet: &Sheet, (now, zone): (Moment, &Zone)) -> Option<impl IntoView + use<>> {
+    let offer = sheet.offer()?;
+    let yes = offer
+        .choices
+        .iter()
+        .map(|choice| (format!("Yes to {}", choice.key), choice.days_ahead(now)));
+    let no = ("No".to_owned(), offer.days_ahead_if_declined(now));
+    let moving = yes.chain([no]).filter(|(_, days)| days.len() > 1);
+    let moving: Vec<_> = moving
+        .map(|(answer, days)| {
+            view! {
+                <h3>{answer}</h3>
+                <AnswerDays days=days.to_vec() zone=zone.clone() />
+            }
+        })
+        .collect();
+    (!moving.is_empty()).then(|| {
+        view! {
+            <details class="fold">
+                <summary>"What waiting does to the day"</summary>
+                {moving}
+            </details>
+        }
+    })
 }
 
 fn via_words(via: &Via) -> String {
@@ -179,7 +214,7 @@ fn ToldWord(
         );
         (Word::Accept(choice.key).code().to_owned(), words)
     });
-    let no = decline_words(&revision.sheet);
+    let no = decline_words(&revision.sheet, now);
     let words: Vec<_> = yes.chain([(Word::Decline.code().to_owned(), no)]).collect();
     let given = Given::ALL.into_iter().map(|given| {
         (

@@ -14,7 +14,7 @@ use crate::hands::BenchHand;
 use crate::id::{PairId, ServiceId, TicketId};
 use crate::money::{Currency, Money};
 use crate::pricebook::Service;
-use crate::promise::forecast::FINAL_CHECK;
+use crate::promise::open_work::FINAL_CHECK;
 use crate::promise::open_work::{OpenWork, missing_stations, tag_of};
 use crate::promise::outlook::{at_risk, outlook};
 use crate::promise::plan::PlannedStep;
