@@ -223,17 +223,16 @@ fn choice_words(about: &About<'_>, choice: &Choice) -> String {
     let [first, between @ .., last] = choice.days_ahead(about.now) else {
         return words;
     };
-    let between = between
-        .iter()
-        .map(|day| (day_words(day.ready_by), about.moment(day.answered_by)));
-    let between: String = between
-        .map(|(day, until)| format!(", {day} by {until}"))
-        .collect();
-    format!(
-        "{words} if you answer by {}{between}, then {}",
-        about.moment(first.answered_by),
-        day_words(last.ready_by)
-    )
+    let mut days = vec![format!(
+        "{words} if you answer by {}",
+        about.moment(first.answered_by)
+    )];
+    days.extend(between.iter().map(|day| {
+        let until = about.moment(day.answered_by);
+        format!("{} by {until}", day_words(day.ready_by))
+    }));
+    days.push(format!("then {}", day_words(last.ready_by)));
+    days.join(", ")
 }
 
 fn offer_withdrawn(about: &About<'_>, pair: PairId) -> Option<Letter> {

@@ -75,7 +75,8 @@ pub(crate) fn work(title: &str, minutes: u32) -> ScopeLine {
 
 fn scope(lines: Vec<ScopeLine>) -> Scope {
     let terms = ScopeTerms::PLAIN;
-    let open = OpenWork::new(&shop(), &[] as &[Service], &[], noon());
+    let services: [Service; 0] = [];
+    let open = OpenWork::new(&shop(), &services, &[], noon());
     let board = open.board().unwrap();
     let dates = Dates::of_new(&open, Some(&board));
     dates.scope(Work { lines, terms }, &shop()).unwrap()
