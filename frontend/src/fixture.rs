@@ -530,15 +530,13 @@ pub(crate) fn scope(lines: &[ScopeLine], at: Moment) -> Scope {
     // Before the offer the queue is long, so that the first promise is Fri 11 December.
     let waiting = if at < december(8, 0, 0) { 3_800 } else { 1_450 };
     let mut open = OpenWork::new(&shop(), &price_book(), &[], at);
-    open.workshop.pairs = ["41", "42"]
-        .map(|tag| workshop::Pair {
-            tag: workshop::Tag(tag.to_owned()),
-            promised: None,
-            begins: workshop::Begins::Now,
-            waits_for: Vec::new(),
-            steps: vec![Step::new("all else", Labour::sure(Minutes::new(waiting)))],
-        })
-        .into();
+    open.workshop.pairs = vec![workshop::Pair {
+        tag: workshop::Tag("41".to_owned()),
+        promised: None,
+        begins: workshop::Begins::Now,
+        waits_for: Vec::new(),
+        steps: vec![Step::new("all else", Labour::sure(Minutes::new(waiting)))],
+    }];
     let board = open.board().unwrap();
     let dates = Dates::of_new(&open, Some(&board));
     let work = Work {

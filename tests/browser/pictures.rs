@@ -49,6 +49,13 @@ async fn the_demo_shop_opens_as_it_says_and_looks_as_the_readme_shows() -> Resul
         desk.sees("Work down from the top").await?;
         if name.starts_with("Mina") {
             desk.keeps_picture("bench.png").await?;
+            desk.presses("Dark green lace-up work boots").await?;
+            desk.presses("Figures and drawings").await?;
+            desk.sees("Drawn to scale").await?;
+            desk.keeps_picture("bench-sheet.png").await?;
+            desk.opens(&paths::plan()).await?;
+            desk.sees("In order of work").await?;
+            desk.keeps_picture("plan.png").await?;
             desk.opens(&paths::intake()).await?;
             desk.ticks("Rubber soles with deep lugs").await?;
             desk.sees("Pair A: ").await?;

@@ -376,7 +376,7 @@ mod tests {
     fn a_choice_says_what_it_costs_against_what_is_agreed() {
         let html = page(typed(), FormErrors::default());
         assert!(html.contains("more than agreed"), "{html}");
-        assert!(html.contains("no open hours in the coming year"));
+        assert!(html.contains("nobody is at the bench"));
         assert!(html.contains(fixture::WILD_ESCAPED), "{html}");
         assert!(!html.contains("<script>alert"));
     }

@@ -524,7 +524,7 @@ fn each_person_sees_the_rooms_they_may_enter() {
     };
     let (owner, bench, counter) = (rooms(Role::Owner), rooms(Role::Bench), rooms(Role::Counter));
     assert!(
-        owner.contains("TodayBenchTake inLettersPrice bookSettingsPeople"),
+        owner.contains("TodayBenchPlanTake inLettersPrice bookSettingsPeople"),
         "{owner}"
     );
     assert!(
@@ -532,7 +532,7 @@ fn each_person_sees_the_rooms_they_may_enter() {
         "{counter}"
     );
     assert!(
-        bench.contains("TodayBenchFind") && !bench.contains("Letters"),
+        bench.contains("TodayBenchPlanFind") && !bench.contains("Letters"),
         "{bench}"
     );
 }
