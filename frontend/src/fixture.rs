@@ -528,7 +528,7 @@ pub(crate) fn book() -> Vec<BookEntry> {
 /// A scope of these lines, agreed at this moment.
 pub(crate) fn scope(lines: &[ScopeLine], at: Moment) -> Scope {
     // Before the offer the queue is long, so that the first promise is Fri 11 December.
-    let waiting = if at < december(8, 0, 0) { 3_800 } else { 1_450 };
+    let waiting = if at < december(8, 0, 0) { 3_800 } else { 1_400 };
     let mut open = OpenWork::new(&shop(), &price_book(), &[], at);
     open.workshop.pairs = vec![workshop::Pair {
         tag: workshop::Tag("41".to_owned()),

@@ -26,7 +26,7 @@ fn form() -> Result<Form> {
 async fn the_owner_names_who_works_and_what_stands_there(app: &TestApp) -> Result<()> {
     let service = service_form(("Sewn at the machine", Stage::Soling, "35", "0", "4.00"))
         .with(ServiceField::Station.name(), "outsole stitcher")
-        .with(ServiceField::P90.name(), "1:00");
+        .set(ServiceField::P90.name(), "1:00");
     app.owner
         .post(&paths::prices(), service)
         .await?

@@ -12,6 +12,8 @@ pub(super) fn form_around(element: &Element) -> Option<HtmlFormElement> {
 
 /// Calls back with the form's fields after each change, for as long as the page lives.
 pub(super) fn on_input(form: &HtmlFormElement, changed: impl Fn(Fields) + 'static) {
+    // What was changed before the island came to life counts too.
+    changed(fields_of(form));
     let read = form.clone();
     let listen = Closure::<dyn Fn()>::new(move || changed(fields_of(&read)));
     // A page without its listener is the page as it was sent.
