@@ -13,11 +13,12 @@ use shared_types::minutes::Minutes;
 use shared_types::moment::{Moment, Zone};
 use shared_types::money::{Currency, Money};
 use shared_types::pricebook::{self, BookEntry, Offered, Service, Supplies};
+use shared_types::promise::answers::AnswerDay;
 use shared_types::promise::calendar::Hours;
-use shared_types::promise::dates::{Dates, NewPair};
 use shared_types::promise::labour::Labour;
+use shared_types::promise::laid_out::LaidOut;
+use shared_types::promise::new_pair::{NewPair, NewPairDays, NewPairs};
 use shared_types::promise::open_work::OpenWork;
-use shared_types::promise::turn::AnswerDay;
 use shared_types::promise::workshop::{self, Step};
 use shared_types::scope::offer::{Via, Word};
 use shared_types::scope::sheet::{
@@ -538,23 +539,28 @@ pub(crate) fn scope(lines: &[ScopeLine], at: Moment) -> Scope {
         steps: vec![Step::new("all else", Labour::sure(Minutes::new(waiting)))],
     }];
     let board = open.board().unwrap();
-    let dates = Dates::of_new(&open, Some(&board));
+    let mut days = NewPairs::of(&open.practice, Some(&board));
     let work = Work {
         lines: lines.to_vec(),
         terms: ScopeTerms::PLAIN,
     };
-    dates.scope(work, &shop()).unwrap()
+    Scope::work_out(work, &shop(), |lines| days.first_day(lines)).unwrap()
+}
+
+/// The shop with nothing open.
+pub(crate) fn open_work() -> LaidOut {
+    OpenWork::new(&shop(), &price_book(), &[], now()).laid_out()
 }
 
 /// A new pair with this scope, promised in its turn.
 pub(crate) fn new_pair(scope: Scope) -> NewPair {
-    NewPair {
+    let days = NewPairDays {
         likely: Some(scope.ready_by),
         in_turn: scope.ready_by,
         nearly_sure: Some(scope.ready_by),
         wish: None,
-        scope,
-    }
+    };
+    NewPair { scope, days }
 }
 
 fn first_sheet(pair: &PairTakenIn, ticket: TicketNumber, agreed: Scope, at: Moment) -> Sheet {

@@ -56,7 +56,7 @@ fn main() -> Answer<()> {
         let (board, laying) = timed(|| work.board());
         let board = board?;
         let (_, planning) = timed(|| Plan::new(&board));
-        let (_, playing) = timed(|| outlook(&board, work.draws));
+        let (_, playing) = timed(|| outlook(&board, work.practice.draws));
         // Every tenth pair waits for its owner's word, and four answer times are tried for each.
         let waiting: Vec<Waiting> = work
             .workshop
@@ -68,24 +68,37 @@ fn main() -> Answer<()> {
                 steps: pair.steps.clone(),
             })
             .collect();
-        let (evening, asking_all) =
-            timed(|| Evening::of(&board, work.draws, work.chance, (&waiting, 3)));
+        let (evening, asking_all) = timed(|| {
+            Evening::of(
+                &board,
+                work.practice.draws,
+                work.practice.chance,
+                (&waiting, 3),
+            )
+        });
         evening?;
         let steps = &work.workshop.pairs[0].steps;
         let tag = tag_of(TicketNumber::new(9_999), Tag::at(0).ok_or("a first tag")?);
         let (turn, seating) = timed(|| -> Answer<_> {
-            let mut turn = Turn::last(&board, &tag, work.draws);
-            let day = turn.ready(steps, now)?.by(work.chance);
+            let mut turn = Turn::last(&board, &tag, work.practice.draws);
+            let day = turn.ready(steps, now)?.by(work.practice.chance);
             Ok((turn, day.ok_or("a day")?))
         });
         let (mut turn, day) = turn?;
-        let (answer, asking) = timed(|| turn.answer_by(steps, day, work.chance));
+        let (answer, asking) = timed(|| turn.answer_by(steps, day, work.practice.chance));
         answer?;
         let close = [Change::Close {
             day: date!(2026 - 03 - 13),
         }];
-        let (moved, trying) =
-            timed(|| what_if(&work.workshop, now, &close, work.draws, work.chance));
+        let (moved, trying) = timed(|| {
+            what_if(
+                &work.workshop,
+                now,
+                &close,
+                work.practice.draws,
+                work.practice.chance,
+            )
+        });
         moved?;
         writeln!(
             out,

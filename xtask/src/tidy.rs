@@ -23,6 +23,7 @@ const FOLDERS: &[&str] = &[
 const SHARED_TYPES_DEPENDENCIES: &[&str] = &[
     "data-encoding",
     "iso_currency",
+    "libm",
     "serde",
     "serde_json",
     "serde_json_canonicalizer",

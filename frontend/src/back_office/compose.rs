@@ -11,6 +11,8 @@ use shared_types::margin::Margin;
 use shared_types::money::MoneyProblem;
 use shared_types::paths;
 use shared_types::pricebook::Service;
+use shared_types::promise::dates::InHand;
+use shared_types::promise::laid_out::LaidOut;
 use shared_types::scope::discovery::{Discovery, Place};
 use shared_types::scope::rules::{AsFound, RuleSet};
 use shared_types::scope::sheet::ChoiceKey;
@@ -25,6 +27,7 @@ use crate::elements::terms_fields::TermsHere;
 use crate::elements::to_put_right::ToPutRight;
 use crate::elements::work_picker::{Picker, PickerErrors, Stages, WorkPicker};
 use crate::elements::worked_out::WorkedOut;
+use crate::islands::live_days::DayBook;
 use crate::islands::live_quote::LiveQuote;
 use crate::islands::quote_words::{FormKind, QuoteBook};
 
@@ -49,8 +52,10 @@ pub struct Compose {
     pub margins: Vec<(ChoiceKey, Result<Margin, MoneyProblem>)>,
     /// What the rules say to each choice in use.
     pub advised: Vec<(ChoiceKey, Advised)>,
-    /// The shop\'s rules, for the browser.
+    /// The shop's rules, for the browser.
     pub rules: RuleSet,
+    /// All open work, for the browser.
+    pub open: LaidOut,
 }
 
 /// Where the choices stand on the page.
@@ -84,6 +89,8 @@ pub fn ComposePage(props: Compose) -> impl IntoView {
 fn form(props: &Compose, pair: &Pair) -> AnyView {
     let choices: Vec<_> = ChoiceKey::ALL.map(|key| choice(props, pair, key)).into();
     let opened = AsFound::new(&pair.about, discoveries(&props.fields));
+    let in_hand = InHand::of(props.ticket.number, pair);
+    let days = DayBook::in_hand(props.open.clone(), in_hand);
     let book = QuoteBook::for_pair(
         props.services.clone(),
         pair.agreed(),
@@ -124,7 +131,7 @@ fn form(props: &Compose, pair: &Pair) -> AnyView {
                 rows=2
                 focus=props.focus(declined)
             />
-            <LiveQuote form=FormKind::Offer book />
+            <LiveQuote form=FormKind::Offer book days />
             <div class="acts">
                 <button
                     class="act"
@@ -349,6 +356,7 @@ mod tests {
             margins: Vec::new(),
             advised: Vec::new(),
             rules: RuleSet::default(),
+            open: fixture::open_work(),
         };
         crate::render::page(|| view! { <ComposePage props /> })
     }

@@ -9,6 +9,8 @@ use shared_types::margin::Margin;
 use shared_types::money::MoneyProblem;
 use shared_types::paths;
 use shared_types::pricebook::Service;
+use shared_types::promise::dates::InHand;
+use shared_types::promise::laid_out::LaidOut;
 use shared_types::scope::rules::{AsFound, RuleSet};
 use shared_types::scope::sheet::Given;
 use shared_types::scope::{Scope, ScopeProblem};
@@ -21,6 +23,7 @@ use crate::elements::terms_fields::TermsHere;
 use crate::elements::to_put_right::ToPutRight;
 use crate::elements::work_picker::{Picker, PickerErrors, Stages, WorkPicker};
 use crate::elements::worked_out::WorkedOut;
+use crate::islands::live_days::DayBook;
 use crate::islands::live_quote::LiveQuote;
 use crate::islands::quote_words::{FormKind, QuoteBook};
 
@@ -45,8 +48,10 @@ pub struct EditScope {
     pub margin: Option<Result<Margin, MoneyProblem>>,
     /// What the rules say to the work as it is picked.
     pub advised: Advised,
-    /// The shop\'s rules, for the browser.
+    /// The shop's rules, for the browser.
     pub rules: RuleSet,
+    /// All open work, for the browser.
+    pub open: LaidOut,
 }
 
 /// Where the price stands on the page.
@@ -84,6 +89,8 @@ fn form(props: &EditScope, pair: &Pair) -> AnyView {
         .map(|revision| revision.digest.to_string());
     let agreed = pair.agreed();
     let found = AsFound::new(&pair.about, pair.discoveries());
+    let in_hand = InHand::of(props.ticket.number, pair);
+    let days = DayBook::in_hand(props.open.clone(), in_hand);
     let book = QuoteBook::for_pair(
         props.services.clone(),
         agreed,
@@ -120,7 +127,7 @@ fn form(props: &EditScope, pair: &Pair) -> AnyView {
                 </div>
                 <div>{word(props, pair)}</div>
             </div>
-            <LiveQuote form=FormKind::Edit book />
+            <LiveQuote form=FormKind::Edit book days />
             <div class="acts">
                 <button
                     class="act"
@@ -239,6 +246,7 @@ mod tests {
             margin: None,
             advised: Advised::default(),
             rules: RuleSet::default(),
+            open: fixture::open_work(),
         };
         let html = crate::render::page(|| view! { <EditScopePage props /> });
         assert!(

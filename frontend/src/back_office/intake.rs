@@ -9,15 +9,18 @@ use shared_types::money::Money;
 use shared_types::paths;
 use shared_types::price::PriceRules;
 use shared_types::pricebook::{Offered, Service};
-use shared_types::promise::dates::NewPair;
+use shared_types::promise::laid_out::LaidOut;
+use shared_types::promise::new_pair::{Endangered, NewPair};
 use shared_types::scope::ScopeProblem;
 use shared_types::scope::rules::RuleSet;
 use shared_types::ticket::Tag;
 
 use crate::document::{BackRoom, Desk, Room};
+use crate::elements::endangered::EndangeredPromises;
 use crate::elements::field::{Kind, TextField};
 use crate::elements::intake_pair::{IntakePairForm, PairForm};
 use crate::elements::to_put_right::ToPutRight;
+use crate::islands::live_days::DayBook;
 use crate::islands::live_quote::LiveQuote;
 use crate::islands::quote_words::{FormKind, QuoteBook};
 
@@ -40,9 +43,13 @@ pub struct Intake {
     pub known: Option<Customer>,
     /// Price and day of each pair as worked out on the server; nothing for a pair without work.
     pub worked_out: Vec<Option<Result<NewPair, ScopeProblem>>>,
+    /// Promises that are no longer sure if the pairs in rush go first.
+    pub endangers: Vec<Endangered>,
+    /// What stands before new pairs, for the browser.
+    pub open: LaidOut,
     /// What the rules say to the work on each pair.
     pub advised: Vec<Advised>,
-    /// The shop\'s rules, for the browser.
+    /// The shop's rules, for the browser.
     pub rules: RuleSet,
 }
 
@@ -89,8 +96,11 @@ pub fn IntakePage(props: Intake) -> impl IntoView {
                 {customer(&props)}
                 {pairs}
                 {another}
-                <div id=WORKED_OUT>{ticket_total(&props.worked_out, &rules)}</div>
-                <LiveQuote form=FormKind::Intake book />
+                <div id=WORKED_OUT>
+                    {ticket_total(&props.worked_out, &rules)}
+                    <EndangeredPromises endangers=props.endangers.clone() />
+                </div>
+                <LiveQuote form=FormKind::Intake book days=DayBook::new_pairs(props.open.clone()) />
                 <div class="acts">
                     <button
                         class="act"
@@ -273,6 +283,8 @@ mod tests {
             matches,
             known: None,
             worked_out,
+            endangers: Vec::new(),
+            open: fixture::open_work(),
             advised: Vec::new(),
             rules: RuleSet::default(),
         };

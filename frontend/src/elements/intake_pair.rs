@@ -7,7 +7,7 @@ use shared_types::form::{Fields, FormErrors};
 use shared_types::paths;
 use shared_types::price::PriceRules;
 use shared_types::pricebook::Service;
-use shared_types::promise::dates::NewPair;
+use shared_types::promise::new_pair::NewPair;
 use shared_types::scope::ScopeProblem;
 use shared_types::size::SizeSystem;
 use shared_types::ticket::{Construction, Rating, Tag};

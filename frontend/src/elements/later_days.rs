@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use shared_types::moment::Zone;
-use shared_types::promise::turn::AnswerDay;
+use shared_types::promise::answers::AnswerDay;
 
 use crate::elements::when::{Day, When};
 

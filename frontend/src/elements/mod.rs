@@ -3,6 +3,7 @@
 pub mod advice;
 pub mod bill;
 pub mod caution;
+pub mod endangered;
 pub mod field;
 pub mod flash;
 pub mod hours;

@@ -1,7 +1,7 @@
 //! What a new pair costs and when it can be ready, for the counter's eyes.
 
 use leptos::prelude::*;
-use shared_types::promise::dates::{NewPair, Wish};
+use shared_types::promise::new_pair::{NewPair, NewPairDays as Days, Wish};
 use shared_types::scope::ScopeProblem;
 
 use crate::elements::when::Day;
@@ -13,8 +13,9 @@ pub fn NewPairDays(
     /// The pair, or what is wrong with it.
     outcome: Result<NewPair, ScopeProblem>,
 ) -> impl IntoView {
-    let sure = outcome.as_ref().ok().map(how_sure);
-    let wish = outcome.as_ref().ok().and_then(|pair| pair.wish);
+    let days = outcome.as_ref().ok().map(|pair| pair.days);
+    let sure = days.as_ref().map(how_sure);
+    let wish = days.and_then(|days| days.wish);
     let wish = wish.map(wish_words);
     let outcome = outcome.map(|pair| pair.scope);
     view! {
@@ -26,14 +27,14 @@ pub fn NewPairDays(
     }
 }
 
-fn how_sure(pair: &NewPair) -> impl IntoView + use<> {
-    let likely = pair
+fn how_sure(days: &Days) -> impl IntoView + use<> {
+    let likely = days
         .likely
         .map(|day| view! { "Likely by " <Day day />"; " });
-    let nearly_sure = pair
+    let nearly_sure = days
         .nearly_sure
         .map(|day| view! { "; nearly sure by " <Day day /> });
-    let in_turn = pair.in_turn;
+    let in_turn = days.in_turn;
     view! {
         <p class="how-sure">
             {likely} "promised in its turn by " <Day day=in_turn /> {nearly_sure} "."

@@ -4,8 +4,8 @@
 use leptos::prelude::*;
 use shared_types::moment::{Moment, Zone, day_words};
 use shared_types::money::Money;
+use shared_types::promise::answers::AnswerDay;
 use shared_types::promise::chance::Chance;
-use shared_types::promise::turn::AnswerDay;
 use shared_types::scope::Scope;
 use shared_types::scope::difference::difference;
 use shared_types::scope::offer::{OfferState, Revision, Word};

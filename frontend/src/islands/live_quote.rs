@@ -1,17 +1,20 @@
-//! The price of what is ticked, while it is being ticked; read and worked out by the same code as
-//! on the server. Days are left to the server: only it knows the queue at the bench.
+//! Price and day of what is ticked, while it is being ticked; read and worked out by the same code
+//! as on the server.
 
 use leptos::prelude::*;
 
+use super::live_days::DayBook;
 use super::quote_words::{FormKind, QuoteBook, Said};
 
-/// One sentence for each part of the form in which work is ticked, from the first change on.
+/// Sentences for each part of the form in which work is ticked.
 #[island]
 pub fn LiveQuote(
     /// Which form it stands in.
     form: FormKind,
     /// What prices are worked out from.
     book: QuoteBook,
+    /// What days are worked out from.
+    days: DayBook,
 ) -> impl IntoView {
     let shown = RwSignal::new(Vec::<Said>::new());
     let root = NodeRef::<leptos::html::Div>::new();
@@ -21,18 +24,17 @@ pub fn LiveQuote(
             .get()
             .and_then(|root| super::browser::form_around(&root));
         if let Some(around) = around {
-            let book = book.clone();
-            super::browser::on_input(&around, move |fields| {
-                let fresh = super::quote_words::sentences(form, &fields, &book);
+            let said = move |fresh: Vec<Said>| {
                 // Nothing is read out again that hasn't changed.
                 if shown.with_untracked(|shown| *shown != fresh) {
                     shown.set(fresh);
                 }
-            });
+            };
+            super::reckoning::keep_up(form, around, (book.clone(), days.clone()), said);
         }
     });
     #[cfg(not(feature = "hydrate"))]
-    let _ = (form, book);
+    let _ = (form, book, days);
     let sentences = move || {
         let sentences = shown.get().into_iter();
         sentences

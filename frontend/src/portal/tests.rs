@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use shared_types::contact::CustomerName;
 use shared_types::moment::Moment;
 use shared_types::paths;
-use shared_types::promise::turn::AnswerDay;
+use shared_types::promise::answers::AnswerDay;
 use shared_types::scope::offer::{OfferState, Refused, Via, Word};
 use shared_types::scope::sheet::ChoiceKey;
 use shared_types::staff::Role;

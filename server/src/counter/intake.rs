@@ -21,7 +21,7 @@ use shared_types::id::{CustomerId, NoteId, PairId, TicketId};
 use shared_types::moment::Moment;
 use shared_types::paths;
 use shared_types::pricebook::{Offered, for_pair};
-use shared_types::promise::dates::{Dates, NewPair};
+use shared_types::promise::new_pair::{Asked, NewPair, NewPairs};
 use shared_types::promise::open_work::OpenWork;
 use shared_types::scope::rules::{AsFound, RuleSet};
 use shared_types::scope::sheet::{Agreement, Given, Matter, Picture, Sheet};
@@ -94,7 +94,18 @@ async fn intake_page(
         advised.push(advice.advise(&prefix, &work.lines, PickedFor::AnAgreement));
         asked.push((work, intake::wished(&fields, place).ok().flatten()));
     }
-    let worked_out = work_out(open, &staff.shop, asked).await?;
+    let nothing_picked = asked.iter().all(|(work, _)| work.lines.is_empty());
+    let (worked_out, endangers) = if nothing_picked {
+        (vec![None; asked.len()], Vec::new())
+    } else {
+        let asked = (asked, staff.shop.clone());
+        let weigh_up = |new_pairs: &mut NewPairs<'_>, open: &OpenWork| {
+            let worked_out = work_out(new_pairs, asked);
+            let endangers = NewPairs::endangers(open, &worked_out);
+            (worked_out, endangers)
+        };
+        plan::of_new_pairs(open.clone(), weigh_up).await?
+    };
     let props = IntakeView {
         desk: staff.desk(flash),
         offered,
@@ -104,6 +115,8 @@ async fn intake_page(
         matches,
         known,
         worked_out,
+        endangers,
+        open: open.laid_out(),
         advised,
         rules,
     };
@@ -250,7 +263,7 @@ pub(crate) enum Taken {
     TooSoon(usize, String),
 }
 
-/// How often two counters may want the same claim number.
+/// How often others may take the same claim number, or change what is open, in the same instant.
 const ROUNDS: usize = 8;
 
 /// Takes pairs in: the customer, the ticket with its link, each pair's agreed scope and pictures,
@@ -266,44 +279,53 @@ pub(crate) async fn take_in(
             // Another counter took the claim number, or this very form, in the same instant.
             Err(AppError::Internal(error))
                 if matches!(error.downcast_ref(), Some(DbError::Taken)) => {}
-            done => return done,
+            Ok(None) => {}
+            Ok(Some(taken)) => return Ok(taken),
+            Err(error) => return Err(error),
         }
     }
     Err(AppError::Stale)
 }
 
+/// Nothing if what is open moved meanwhile.
 async fn try_take_in(
     app: &App,
     shop: &Shop,
     intake: &Intake,
     (actor, now): (Actor, Moment),
-) -> Result<Taken, AppError> {
-    let mut conn = app.db.write().await?;
+) -> Result<Option<Taken>, AppError> {
+    let mut conn = app.db.read().await?;
     if record::load(&mut conn, intake.token).await?.is_some() {
-        return Ok(Taken::Already);
+        return Ok(Some(Taken::Already));
     }
-    let Some(customer) = bringer(&mut conn, &intake.bringer, now).await? else {
-        return Ok(Taken::NoSuchCustomer);
-    };
     let open = plan::open_work(&mut conn, shop, now).await?;
+    drop(conn);
     let asked = intake.pairs.iter();
     let asked = asked.map(|pair| (pair.work.clone(), pair.promise));
     let mut scopes = Vec::new();
-    for (place, pair) in work_out(open, shop, asked.collect())
-        .await?
-        .into_iter()
-        .enumerate()
-    {
+    let asked = (asked.collect(), shop.clone());
+    let worked_out = plan::of_new_pairs(open.clone(), move |days, _| work_out(days, asked)).await?;
+    for (place, pair) in worked_out.into_iter().enumerate() {
         let pair = pair.ok_or(ScopeProblem::Empty).and_then(|pair| pair);
-        if let Some(refusal) = pair.as_ref().ok().and_then(NewPair::refusal) {
-            return Ok(Taken::TooSoon(place, refusal));
+        let refusal = pair.as_ref().ok().and_then(|pair| pair.days.refusal());
+        if let Some(refusal) = refusal {
+            return Ok(Some(Taken::TooSoon(place, refusal)));
         }
         let scope = pair.and_then(|pair| pair.scope.refuse_discount_beyond());
         match scope {
             Ok(scope) => scopes.push(scope),
-            Err(problem) => return Ok(Taken::NotWorkedOut(place, problem)),
+            Err(problem) => return Ok(Some(Taken::NotWorkedOut(place, problem))),
         }
     }
+    let mut conn = app.db.write().await?;
+    // The days were worked out before, so that nobody has to wait with their own changes; they hold
+    // for what was open then.
+    if plan::open_work(&mut conn, shop, now).await? != open {
+        return Ok(None);
+    }
+    let Some(customer) = bringer(&mut conn, &intake.bringer, now).await? else {
+        return Ok(Some(Taken::NoSuchCustomer));
+    };
     let link = app.portal_key(intake.token, 1).digest();
     let events = |number| {
         let pairs = intake.pairs.iter().zip(scopes);
@@ -313,7 +335,7 @@ async fn try_take_in(
     let ticket = record::open(app, &mut conn, place, (actor, now), events).await?;
     conn.commit().await?;
     app.outbox.notify_one();
-    Ok(Taken::In(Box::new(ticket)))
+    Ok(Some(Taken::In(Box::new(ticket))))
 }
 
 async fn bringer(
@@ -340,35 +362,28 @@ async fn bringer(
     }
 }
 
-/// A pair's work as it was worked out; nothing where none is picked yet.
+/// A pair as it was worked out; nothing where no work is picked yet.
 type WorkedOut = Option<Result<NewPair, ScopeProblem>>;
 
 /// Prices and dates new pairs with the days that are wished, each behind the one before.
-async fn work_out(
-    open: OpenWork,
-    shop: &Shop,
-    asked: Vec<(Work, Option<Date>)>,
-) -> Result<Vec<WorkedOut>, AppError> {
-    if asked.iter().all(|(work, _)| work.lines.is_empty()) {
-        return Ok(vec![None; asked.len()]);
-    }
-    let shop = shop.clone();
-    plan::worked_out(move || {
-        let board = open.board().ok();
-        let mut dates = Dates::of_new(&open, board.as_ref());
-        let mut worked_out = Vec::new();
-        for (work, wished) in asked {
-            if work.lines.is_empty() {
-                worked_out.push(None);
-                continue;
-            }
-            let lines = work.lines.clone();
-            worked_out.push(Some(dates.new_pair(work, &shop, wished)));
-            dates = dates.behind(&lines);
-        }
-        worked_out
-    })
-    .await
+fn work_out(
+    new_pairs: &mut NewPairs<'_>,
+    (works, shop): (Vec<(Work, Option<Date>)>, Shop),
+) -> Vec<WorkedOut> {
+    let asked = works.iter().map(|(work, wished)| Asked {
+        lines: &work.lines,
+        rush: work.terms.rush,
+        wished: *wished,
+    });
+    let days = new_pairs.days(&asked.collect::<Vec<_>>());
+    let pairs = works.into_iter().zip(days).map(|((work, _), days)| {
+        let pair = days?.and_then(|days| {
+            let scope = Scope::work_out(work, &shop, |_| Ok(days.given()))?;
+            Ok(NewPair { scope, days })
+        });
+        Some(pair)
+    });
+    pairs.collect()
 }
 
 fn events<'a>(

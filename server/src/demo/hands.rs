@@ -14,7 +14,7 @@ use shared_types::id::{CustomerId, NoteId, StaffId, TicketId};
 use shared_types::moment::Moment;
 use shared_types::money::Money;
 use shared_types::pricebook::{Offered, Supplies};
-use shared_types::promise::dates::Dates;
+use shared_types::promise::dates::{Dates, InHand};
 use shared_types::promise::open_work::OpenWork;
 use shared_types::scope::ScopeLine;
 use shared_types::scope::discovery::Discovery;
@@ -251,11 +251,14 @@ impl Hands {
         (pictures, open, now): (&[Picture], &OpenWork, Moment),
     ) -> anyhow::Result<Sheet> {
         let board = open.board()?;
-        let dates = Dates::of(open, Some(&board), (ticket.number, pair));
+        let in_hand = InHand::of(ticket.number, pair);
+        let mut dates = Dates::of(&open.practice, Some(&board), in_hand);
         let answer_by = self.shop.answer_by(now);
         let ways = ChoiceKey::ALL.into_iter().zip(asked.ways);
         let ways: anyhow::Result<_> = ways
-            .map(|(key, way)| self.choice(pair, (key, way, asked.discoveries), (&dates, answer_by)))
+            .map(|(key, way)| {
+                self.choice(pair, (key, way, asked.discoveries), (&mut dates, answer_by))
+            })
             .collect();
         let declined = dates.days_if_declined(answer_by)?;
         let offer = Offer {
@@ -288,7 +291,7 @@ impl Hands {
         &self,
         pair: &Pair,
         (key, way, discoveries): (ChoiceKey, &Way, &[Discovery]),
-        (dates, answer_by): (&Dates<'_>, Moment),
+        (dates, answer_by): (&mut Dates<'_>, Moment),
     ) -> anyhow::Result<Choice> {
         let kept = pair.agreed().lines.iter();
         let kept = kept.filter(|line| !way.without.contains(&line.title.as_str()));

@@ -40,7 +40,7 @@ impl EveningWork {
             let lines = ticket.and_then(|ticket| most_work(&ticket, brief, now));
             waiting.extend(lines.map(|lines| Waiting {
                 tag: tag_of(brief.number, brief.tag),
-                steps: work.steps(&lines),
+                steps: work.practice.steps(&lines),
             }));
         }
         Ok(Self {
@@ -53,7 +53,7 @@ impl EveningWork {
     /// Plays the draws and tells each open pair's days, in order of work.
     pub(crate) fn days(&self) -> Result<(Days, Evening), Misfit> {
         let board = self.work.board()?;
-        let (draws, chance) = (self.work.draws, self.work.chance);
+        let (draws, chance) = (self.work.practice.draws, self.work.practice.chance);
         let evening = Evening::of(&board, draws, chance, (&self.waiting, FURTHER))?;
         let briefs = self.pairs.iter();
         let briefs: BTreeMap<Tag, &PairBrief> = briefs

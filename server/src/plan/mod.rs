@@ -8,6 +8,7 @@ use axum::Router;
 use axum::routing::get;
 use shared_types::moment::Moment;
 use shared_types::paths;
+use shared_types::promise::new_pair::NewPairs;
 use shared_types::promise::open_work::OpenWork;
 use shared_types::shop::Shop;
 
@@ -34,6 +35,18 @@ pub(crate) async fn open_work(
     let pairs = record::briefs_still_here(conn).await?;
     let services = pricebook::services_ever(conn).await?;
     Ok(OpenWork::new(shop, &services, &pairs, now))
+}
+
+/// Works something out for pairs that are about to be taken in.
+pub(crate) async fn of_new_pairs<T: Send + 'static>(
+    open: OpenWork,
+    ask: impl FnOnce(&mut NewPairs<'_>, &OpenWork) -> T + Send + 'static,
+) -> Result<T, AppError> {
+    worked_out(move || {
+        let board = open.board().ok();
+        ask(&mut NewPairs::of(&open.practice, board.as_ref()), &open)
+    })
+    .await
 }
 
 /// Works something out on a thread where it keeps no request waiting: with hundreds of open pairs a

@@ -55,7 +55,7 @@ fn planned(evening: &EveningWork) -> Result<Planned, Misfit> {
 fn kept(pairs: &[Pair], forecasts: &[Forecast], evening: &EveningWork) -> usize {
     let kept = pairs.iter().zip(forecasts).filter(|(pair, forecast)| {
         let promised = pair.promised.map(|day| forecast.odds(day));
-        promised.is_some_and(|odds| odds.reach(evening.work.chance))
+        promised.is_some_and(|odds| !odds.fall_short_of(evening.work.practice.chance))
     });
     kept.count()
 }
@@ -67,6 +67,6 @@ fn kept_by_least_work(evening: &EveningWork) -> Result<usize, Misfit> {
         pairs: arranged(&work.workshop.pairs, Rule::LeastWork),
         ..work.workshop.clone()
     };
-    let forecasts = outlook(&Board::new(&workshop, work.now)?, work.draws);
+    let forecasts = outlook(&Board::new(&workshop, work.now)?, work.practice.draws);
     Ok(kept(&workshop.pairs, &forecasts, evening))
 }

@@ -75,7 +75,13 @@ pub(super) async fn what_if(
 }
 
 fn answer(work: &OpenWork, changes: &[Change]) -> Answer {
-    match tried(&work.workshop, work.now, changes, work.draws, work.chance) {
+    match tried(
+        &work.workshop,
+        work.now,
+        changes,
+        work.practice.draws,
+        work.practice.chance,
+    ) {
         Ok(moved) => Answer::Moved {
             is_help: changes.iter().all(Change::is_help),
             rush: what_if::rush_tag(),

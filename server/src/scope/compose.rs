@@ -20,7 +20,7 @@ use shared_types::margin::{Costs, Margin};
 use shared_types::money::{Currency, MoneyProblem};
 use shared_types::paths;
 use shared_types::pricebook::Service;
-use shared_types::promise::turn::AnswerDay;
+use shared_types::promise::answers::AnswerDay;
 use shared_types::scope::Scope;
 use shared_types::scope::offer::Revision;
 use shared_types::scope::sheet::{Choice, ChoiceKey, Matter, Offer, Picture, Sheet};
@@ -123,6 +123,7 @@ async fn compose_page(
         .into_iter()
         .map(|(key, lines)| (key, on_standing_terms(pair, lines)))
         .unzip();
+    let open = in_plan.open.laid_out();
     let scopes = in_plan.scopes(works).await?;
     let worked_out: Vec<_> = keys.into_iter().zip(scopes).collect();
     let scopes = worked_out
@@ -139,6 +140,7 @@ async fn compose_page(
         margins,
         advised,
         rules,
+        open,
         ticket,
     };
     Ok(page::render(

@@ -2,9 +2,9 @@
 //! from the threads that answer requests.
 
 use shared_types::moment::Moment;
-use shared_types::promise::dates::Dates;
+use shared_types::promise::answers::AnswerDay;
+use shared_types::promise::dates::{Dates, InHand};
 use shared_types::promise::open_work::OpenWork;
-use shared_types::promise::turn::AnswerDay;
 use shared_types::scope::{Scope, ScopeProblem, Work};
 use shared_types::shop::Shop;
 use shared_types::ticket::{Pair, Ticket, TicketNumber};
@@ -17,7 +17,7 @@ use crate::staff::session::SignedIn;
 /// A pair with the plan that it is in.
 #[derive(Clone)]
 pub(super) struct InPlan {
-    open: OpenWork,
+    pub(super) open: OpenWork,
     shop: Shop,
     number: TicketNumber,
     pair: Pair,
@@ -89,12 +89,13 @@ impl InPlan {
 
     async fn dated<T: Send + 'static>(
         self,
-        ask: impl FnOnce(&Dates<'_>, &Shop) -> T + Send + 'static,
+        ask: impl FnOnce(&mut Dates<'_>, &Shop) -> T + Send + 'static,
     ) -> Result<T, AppError> {
         plan::worked_out(move || {
             let board = self.open.board().ok();
-            let dates = Dates::of(&self.open, board.as_ref(), (self.number, &self.pair));
-            ask(&dates, &self.shop)
+            let pair = InHand::of(self.number, &self.pair);
+            let mut dates = Dates::of(&self.open.practice, board.as_ref(), pair);
+            ask(&mut dates, &self.shop)
         })
         .await
     }

@@ -71,6 +71,7 @@ async fn edit_page(
         terms: scope::read_terms(&fields, "", currency, &mut unread),
     };
     let advised = advice.advise("", &work.lines, PickedFor::AnAgreement);
+    let open = in_plan.open.laid_out();
     let worked_out = if work.lines.is_empty() {
         None
     } else {
@@ -92,6 +93,7 @@ async fn edit_page(
         margin,
         advised,
         rules,
+        open,
         ticket,
     };
     Ok(page::render(

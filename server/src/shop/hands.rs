@@ -9,8 +9,9 @@ use leptos::prelude::*;
 use shared_types::form::hands::{self, HandsField};
 use shared_types::form::{Fields, FormErrors};
 use shared_types::paths;
-use shared_types::promise::open_work::{OpenWork, missing_stations};
+use shared_types::promise::open_work::OpenWork;
 use shared_types::promise::outlook::outlook;
+use shared_types::promise::practice::missing_stations;
 use shared_types::shop::Shop;
 use shared_types::staff::Permission;
 use shared_types::text::Line;
@@ -89,8 +90,10 @@ fn span(work: &OpenWork) -> Span {
         Ok(board) => board,
         Err(misfit) => return Span::Unplanned(misfit.to_string()),
     };
-    let forecasts = outlook(&board, work.draws);
-    let days = forecasts.iter().map(|forecast| forecast.by(work.chance));
+    let forecasts = outlook(&board, work.practice.draws);
+    let days = forecasts
+        .iter()
+        .map(|forecast| forecast.by(work.practice.chance));
     match days.max().flatten() {
         Some(last) => Span::Until {
             pairs: forecasts.len(),

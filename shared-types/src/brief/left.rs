@@ -8,7 +8,6 @@ use crate::minutes::Minutes;
 use crate::moment::Moment;
 use crate::pricebook::Service;
 use crate::scope::ScopeLine;
-use crate::stage::Hold;
 use crate::text::Line;
 use crate::ticket::Pair;
 
@@ -58,48 +57,13 @@ pub struct Left {
     pub rests_until: Option<Moment>,
 }
 
-/// How long a pair rests that the bench lets dry after work for which no rest is written: over
-/// night (common practice, no source).
-const OVER_NIGHT: Minutes = Minutes::new(12 * 60);
-
 impl Left {
     /// What the record of a pair says is left.
-    ///
-    /// A pair that rests has had the work before its rest: each rest that the bench has begun in the
-    /// pair's stage shows that one more line with a rest is done, and what comes before that line.
-    /// A pair that moved on without such a word rests from then on after the last line of the stages
-    /// before.
     pub fn of(pair: &Pair) -> Self {
-        let mut lines: Vec<&ScopeLine> = pair.agreed().lines.iter().collect();
-        lines.sort_by_key(|line| line.stage);
-        let first = lines.partition_point(|line| line.stage < pair.stage);
-        let (before, left) = lines.split_at(first);
-        let resting = left
-            .iter()
-            .enumerate()
-            .filter(|(_, line)| line.stage == pair.stage && line.rest > Minutes::ZERO);
-        let rested = resting.take(pair.rests.len()).last();
-        let ends = |since: &Moment, rest: Minutes| {
-            since.plus(time::Duration::minutes(i64::from(rest.get())))
-        };
-        let rests_until = match (pair.hold, pair.rests.last()) {
-            (Some(Hold::Drying), Some(since)) => {
-                let lines = rested.iter().map(|(_, line)| line.rest);
-                let earlier = before.iter().rev().map(|line| line.rest);
-                let mut rests = lines.chain(earlier);
-                let rest = rests.find(|rest| *rest > Minutes::ZERO);
-                Some(ends(since, rest.unwrap_or(OVER_NIGHT)))
-            }
-            (_, Some(_)) => None,
-            (_, None) => before
-                .last()
-                .filter(|line| line.rest > Minutes::ZERO)
-                .map(|line| ends(&pair.stage_since, line.rest)),
-        };
-        let done = rested.map_or(0, |(place, _)| place + 1);
+        let progress = pair.progress();
         Self {
-            lines: left[done..].iter().map(|line| (*line).into()).collect(),
-            rests_until,
+            lines: progress.left.into_iter().map(LeftLine::from).collect(),
+            rests_until: progress.rests_until,
         }
     }
 }
@@ -109,7 +73,7 @@ mod tests {
     use time::Duration;
 
     use super::*;
-    use crate::stage::Stage;
+    use crate::stage::{Hold, Stage};
     use crate::ticket::Construction;
     use crate::ticket::tests::{pair_built, work};
 

@@ -83,10 +83,11 @@ pub enum PairWord {
 
 impl PairBrief {
     /// Counts up whenever a brief tells more of the record than before.
-    pub const FORM: u32 = 1;
+    pub const FORM: u32 = 2;
 
     /// The line of one pair.
     pub fn of(ticket: &Ticket, pair: &Pair) -> Self {
+        let left = Left::of(pair);
         Self {
             form: Self::FORM,
             ticket: ticket.id,
@@ -100,12 +101,8 @@ impl PairBrief {
             all_round: pair.about.construction.is_all_round(),
             rating: pair.about.rating,
             promise: pair.promise(),
-            minutes: pair
-                .to_do(&pair.agreed().lines)
-                .iter()
-                .map(|line| line.minutes)
-                .sum(),
-            left: Left::of(pair),
+            minutes: left.lines.iter().map(|line| line.minutes).sum(),
+            left,
             word: word_of(pair),
             question: pair.open_question().map(|note| {
                 let words = note.words.as_ref().map_or("", |words| words.as_str());

@@ -55,24 +55,41 @@ pub(super) struct BoardStep {
     pub(super) one_sitting: bool,
 }
 
+/// A workshop with its hours, before it is laid out.
+pub(super) struct Floor<'a> {
+    /// The first whole minute of the plan.
+    pub(super) starts: Moment,
+    pub(super) shifts: &'a [Shift],
+    pub(super) hands: &'a [Hand],
+    pub(super) stations: &'a [String],
+    pub(super) pairs: &'a [Pair],
+}
+
 /// How far ahead hours are laid out at least and at most, in days.
 const AHEAD: Range<i64> = 400..3_660;
 
 impl Board {
     /// Lays out a workshop as it stands `now`.
     pub fn new(workshop: &Workshop, now: Moment) -> Result<Self, Misfit> {
-        let hand_names = names(workshop.hands.iter().map(|hand| &hand.name))?;
-        let stations = names(workshop.stations.iter())?;
-        let tags = names(workshop.pairs.iter().map(|pair| &pair.tag.0))?;
         let starts = whole_minute(now);
-        let shifts: Vec<Shift> = workshop
-            .calendar
-            .shifts_ahead(starts, days_ahead(workshop, starts))
-            .collect();
-        let hands: Vec<Axis> = workshop
-            .hands
-            .iter()
-            .map(|hand| bench_hours(hand, &shifts, starts))
+        Self::on(&Floor {
+            starts,
+            shifts: &shifts(workshop, starts).collect::<Vec<_>>(),
+            hands: &workshop.hands,
+            stations: &workshop.stations,
+            pairs: &workshop.pairs,
+        })
+    }
+
+    /// Lays out a workshop whose hours are known.
+    pub(super) fn on(floor: &Floor<'_>) -> Result<Self, Misfit> {
+        let (starts, shifts) = (floor.starts, floor.shifts);
+        let hand_names = names(floor.hands.iter().map(|hand| &hand.name))?;
+        let stations = names(floor.stations.iter())?;
+        let tags = names(floor.pairs.iter().map(|pair| &pair.tag.0))?;
+        let hands = floor.hands.iter();
+        let hands: Vec<Axis> = hands
+            .map(|hand| bench_hours(hand, shifts, starts))
             .collect();
         let longest = hands.iter().map(Axis::longest).max().unwrap_or(0);
         if longest == 0 {
@@ -86,10 +103,10 @@ impl Board {
             hand_names,
             stations,
             longest,
-            pairs: Vec::with_capacity(workshop.pairs.len()),
+            pairs: Vec::with_capacity(floor.pairs.len()),
             steps: Vec::new(),
         };
-        for (place, pair) in workshop.pairs.iter().enumerate() {
+        for (place, pair) in floor.pairs.iter().enumerate() {
             let before = &tags[..place];
             board.enter(pair, before)?;
         }
@@ -217,6 +234,12 @@ fn names<'a>(all: impl Iterator<Item = &'a String>) -> Result<Vec<String>, Misfi
     .collect()
 }
 
+/// The shop's hours from the start of the plan on, for as far as it looks ahead.
+pub(super) fn shifts(workshop: &Workshop, starts: Moment) -> impl Iterator<Item = Shift> + '_ {
+    let ahead = days_ahead(workshop, starts);
+    workshop.calendar.shifts_ahead(starts, ahead)
+}
+
 /// Far enough for all the work, twice over, and for the latest beginning; beyond the most days a
 /// pair has no forecast.
 fn days_ahead(workshop: &Workshop, starts: Moment) -> i64 {
@@ -266,7 +289,8 @@ fn minutes_since(starts: Moment, moment: Moment) -> u32 {
     u32::try_from(moment.since(starts).whole_minutes().max(0)).unwrap_or(u32::MAX)
 }
 
-fn whole_minute(moment: Moment) -> Moment {
+/// The first whole minute at or after a moment.
+pub(super) fn whole_minute(moment: Moment) -> Moment {
     const MINUTE: i64 = 60_000_000;
     let micros = moment.as_micros();
     Moment::from_micros(

@@ -103,6 +103,16 @@ impl Odds {
         u64::from(self.kept) * 100 >= u64::from(chance.0) * u64::from(self.draws)
     }
 
+    /// Whether it came true so much less often than this chance says that the luck of the draws
+    /// hardly explains it: by more than two standard errors of a share, √(p·(1 − p)/n). A promise
+    /// that was given with a chance is not unsure because another luck has it a point lower.
+    pub fn fall_short_of(self, chance: Chance) -> bool {
+        let (kept, draws) = (u128::from(self.kept), u128::from(self.draws));
+        let percent = u128::from(chance.0);
+        let short = (percent * draws).saturating_sub(100 * kept);
+        short * short > 4 * draws * percent * (100 - percent)
+    }
+
     /// In percent, rounded down.
     pub fn percent(self) -> u32 {
         let share = u64::from(self.kept) * 100 / u64::from(self.draws.max(1));
@@ -164,6 +174,14 @@ mod tests {
         assert_eq!(said(90), "nine out of ten");
         assert_eq!(said(95), "19 out of 20");
         assert_eq!(said(83), "83 out of 100");
+    }
+
+    /// √(0.8 · 0.2 / 500) is 1.789 points: 80 less twice that is 76.42, or 382.1 of 500.
+    #[test]
+    fn odds_fall_short_beyond_two_standard_errors() {
+        let short = |kept| Odds { kept, draws: 500 }.fall_short_of(Chance::EIGHTY);
+        assert!(short(382) && short(0));
+        assert!(!short(383) && !short(400) && !short(500));
     }
 
     #[test]

@@ -120,7 +120,7 @@ impl Labour {
 
 /// What a step of `usual` minutes takes in a draw of this luck, in whole minutes.
 pub(super) fn drawn(usual: u32, spread: f64, luck: f64) -> u32 {
-    (f64::from(usual) * (spread * luck).exp()).round() as u32
+    (f64::from(usual) * libm::exp(spread * luck)).round() as u32
 }
 
 fn float(minutes: Minutes) -> f64 {

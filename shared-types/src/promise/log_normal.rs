@@ -6,6 +6,8 @@
     reason = "chance is reckoned in floats; nothing here touches money"
 )]
 
+use libm::{exp, expm1, log};
+
 use crate::promise::luck::normal_quantile;
 
 /// The 90 % quantile of the standard normal distribution.
@@ -30,8 +32,8 @@ impl LogNormal {
     /// From the median and the 90 % quantile.
     pub(super) fn with_quantiles(median: f64, p90: f64) -> Self {
         Self {
-            mu: median.ln(),
-            sigma: (p90 / median).ln() / Z90,
+            mu: log(median),
+            sigma: log(p90 / median) / Z90,
         }
     }
 
@@ -42,9 +44,9 @@ impl LogNormal {
 
     /// From mean and variance.
     pub(super) fn with_moments(mean: f64, variance: f64) -> Self {
-        let log_variance = (1.0 + variance / mean.powi(2)).ln();
+        let log_variance = log(1.0 + variance / mean.powi(2));
         Self {
-            mu: mean.ln() - log_variance / 2.0,
+            mu: log(mean) - log_variance / 2.0,
             sigma: log_variance.sqrt(),
         }
     }
@@ -59,16 +61,16 @@ impl LogNormal {
     }
 
     fn mean(self) -> f64 {
-        (self.mu + self.sigma.powi(2) / 2.0).exp()
+        exp(self.mu + self.sigma.powi(2) / 2.0)
     }
 
     fn variance(self) -> f64 {
-        self.mean().powi(2) * self.sigma.powi(2).exp_m1()
+        self.mean().powi(2) * expm1(self.sigma.powi(2))
     }
 
     /// The value below which it stays with this probability.
     pub(super) fn quantile(self, share: f64) -> f64 {
-        (self.mu + self.sigma * normal_quantile(share)).exp()
+        exp(self.mu + self.sigma * normal_quantile(share))
     }
 }
 

@@ -4,8 +4,8 @@
 //! the step's own name alone. Two plans that differ in one pair therefore share the luck of all
 //! others (common random numbers), and what differs between them is the change itself.
 //!
-//! Logarithm and exponential may differ in their last bit between server and browser; since steps
-//! take whole minutes, that moves a minute once in about 10¹² steps, and hardly ever a day.
+//! Logarithm and exponential are those of `libm`, not of the machine, so that server and browser
+//! draw the same minutes and give the same days.
 
 #![expect(
     clippy::float_arithmetic,
@@ -78,7 +78,7 @@ pub(super) fn normal_quantile(share: f64) -> f64 {
         return central * ratio(&CENTRE, 0.180_625 - central * central);
     }
     let tail = if central < 0.0 { share } else { 1.0 - share };
-    let depth = (-tail.ln()).sqrt();
+    let depth = (-libm::log(tail)).sqrt();
     let size = if depth <= 5.0 {
         ratio(&TAIL, depth - 1.6)
     } else {

@@ -115,15 +115,15 @@ pub struct AtRisk {
     pub reasons: Vec<Reason>,
 }
 
-/// The given promises that are not kept with this chance, in the shop's order; and those of pairs
-/// that wait for material, whose odds hold only if it came now.
+/// The given promises that fall short of this chance, in the shop's order; and those of pairs that
+/// wait for material, whose odds hold only if it came now.
 pub fn at_risk(plan: &Plan, forecasts: &[Forecast], chance: Chance) -> Vec<AtRisk> {
     let pairs = plan.pairs.iter().zip(forecasts);
     pairs
         .filter_map(|(pair, forecast)| {
             let promised = pair.promised?;
             let odds = forecast.odds(promised);
-            let is_unsure = !odds.reach(chance) || pair.reasons.contains(&Reason::Material);
+            let is_unsure = odds.fall_short_of(chance) || pair.reasons.contains(&Reason::Material);
             is_unsure.then(|| AtRisk {
                 tag: pair.tag.clone(),
                 promised,

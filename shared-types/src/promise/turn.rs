@@ -2,7 +2,12 @@
 //! answered by placing only that pair.
 //!
 //! This is what an offer needs: the ready day of each choice if it is answered now, the last
-//! moment at which an answer still keeps that day, and what further waiting does.
+//! moment at which an answer still keeps that day, and what further waiting does. What letting
+//! others pass does to it is in [`answers`].
+//!
+//! [`answers`]: crate::promise::answers
+
+use std::ops::ControlFlow;
 
 use serde::{Deserialize, Serialize};
 use time::Date;
@@ -22,17 +27,10 @@ pub struct Turn<'a> {
     tag: Tag,
     /// Where the pair itself stands on the board, unless it is a new one.
     own: Option<usize>,
+    /// How many pairs of the board are placed before it, its own place among them once it is passed.
+    placed: usize,
     /// The table before this pair, with the luck of its draw and the first minute for the pair.
     tables: Vec<(Table, Luck, u32)>,
-}
-
-/// A day, and the last minute at which an answer still gives it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct AnswerDay {
-    /// The last minute.
-    pub answered_by: Moment,
-    /// The day by which the pair is then ready.
-    pub ready_by: Date,
 }
 
 /// What an answer given by then leads to.
@@ -63,25 +61,7 @@ impl<'a> Turn<'a> {
     }
 
     fn at(board: &'a Board, tag: &Tag, (place, own): (usize, Option<usize>), draws: Draws) -> Self {
-        let mut table = Table::new(board);
-        let tables = (0..draws.count).map(|draw| {
-            let luck = Luck::of(draws.seed, draw);
-            table.seat_all_before(board, place, Course::Drawn(luck));
-            let waits_for = board
-                .pairs
-                .get(place)
-                .map_or(&[][..], |pair| &pair.waits_for);
-            let others = waits_for.iter().map(|other| table.finished[*other]);
-            let from = others.max().unwrap_or(0);
-            (table.clone(), luck, from)
-        });
-        let tables = tables.collect();
-        Self {
-            board,
-            tag: tag.clone(),
-            own,
-            tables,
-        }
+        Seating::new(board, tag, (place, own), draws).all()
     }
 
     /// The same turn for a pair that cannot be worked on before this moment, because it rests.
@@ -94,37 +74,46 @@ impl<'a> Turn<'a> {
         self
     }
 
-    /// The same turn behind the pairs that follow it and are promised by `day` at the latest: where
-    /// a shop that works in the order of its promises takes a pair that is promised then.
-    #[must_use]
-    pub fn behind_promises_until(mut self, day: Date) -> Self {
-        self.gives_way(day);
-        self
+    pub(super) const fn board(&self) -> &'a Board {
+        self.board
     }
 
-    /// Whether there were such pairs to be placed.
-    fn gives_way(&mut self, day: Date) -> bool {
+    /// How many pairs are placed before it.
+    pub(super) const fn placed(&self) -> usize {
+        self.placed
+    }
+
+    /// How many pairs are placed before it once it has let those pass that follow it and are
+    /// promised by `day` at the latest: there a shop that works in the order of its promises takes a
+    /// pair that is promised then.
+    pub(super) fn placed_behind(&self, day: Date) -> usize {
+        let following = self.board.pairs.iter().enumerate().skip(self.placed);
+        following
+            .filter(|(place, _)| self.own != Some(*place))
+            .take_while(|(_, pair)| pair.promised.is_some_and(|promised| promised <= day))
+            .last()
+            .map_or(self.placed, |(place, _)| place + 1)
+    }
+
+    /// Lets the following pairs pass until so many are placed before it.
+    pub(super) fn let_pass(&mut self, placed: usize) {
         let (board, own) = (self.board, self.own);
-        let mut gave_way = false;
         for (table, luck, _) in &mut self.tables {
-            while let Some(pair) = board.pairs.get(table.finished.len()) {
+            while table.finished.len() < placed {
                 if own == Some(table.finished.len()) {
                     table.finished.push(NEVER);
-                } else if pair.promised.is_some_and(|promised| promised <= day) {
+                } else {
                     table.try_next(board, Course::Drawn(*luck));
                     table.take(board);
-                    gave_way = true;
-                } else {
-                    break;
                 }
             }
         }
-        gave_way
+        self.placed = self.placed.max(placed);
     }
 
     /// The turn of a new pair called `tag` behind this one, which is worked on with these steps.
     pub fn followed_by(mut self, steps: &[Step], tag: &Tag) -> Result<Self, Misfit> {
-        let steps = self.board.lay_out(&self.tag, steps)?;
+        let steps = self.lay_out(steps)?;
         for (table, luck, earliest) in &mut self.tables {
             finish(self.board, table, *luck, &steps, 0, *earliest);
             table.take_slots(&steps);
@@ -137,8 +126,13 @@ impl<'a> Turn<'a> {
     /// When the pair is ready with these steps if they can begin at `from`: for an offer, the
     /// moment of the answer.
     pub fn ready(&mut self, steps: &[Step], from: Moment) -> Result<Forecast, Misfit> {
-        let steps = self.board.lay_out(&self.tag, steps)?;
+        let steps = self.lay_out(steps)?;
         Ok(self.forecast(&steps, self.board.clock(from)))
+    }
+
+    /// When it is ready with these steps if they can begin at once.
+    pub(super) fn ready_now(&mut self, steps: &[Step]) -> Result<Forecast, Misfit> {
+        self.ready(steps, self.board.starts)
     }
 
     /// The last moment at which an answer still keeps `day` with this chance, if any does.
@@ -153,8 +147,8 @@ impl<'a> Turn<'a> {
         day: Date,
         chance: Chance,
     ) -> Result<Option<Moment>, Misfit> {
-        let steps = self.board.lay_out(&self.tag, steps)?;
-        let mut draws: Vec<Tried> = vec![Tried::NEVER; self.tables.len()];
+        let steps = self.lay_out(steps)?;
+        let mut draws = self.untried();
         let mut last = None;
         let mut asked = self.board.shop.next_open(0);
         while let Some(clock) = asked {
@@ -168,61 +162,18 @@ impl<'a> Turn<'a> {
         Ok(last.map(|clock| self.board.moment(clock)))
     }
 
-    /// The days that answers from now until `latest` give with this chance, in order, none before
-    /// the one that is `promised`; empty if none is in sight.
-    ///
-    /// Each day holds for every answer until its moment, as in [`Turn::answer_by`]. A pair that is
-    /// promised later than before has to let those pass that are promised by then; so each day is
-    /// one that holds behind them.
-    pub fn days_by_answer(
-        &self,
-        steps: &[Step],
-        promised: Option<Date>,
-        latest: Moment,
-        chance: Chance,
-    ) -> Result<Vec<AnswerDay>, Misfit> {
-        let (board, mut turn) = (self.board, self.clone());
-        let steps = board.lay_out(&self.tag, steps)?;
-        let mut draws: Vec<Tried> = vec![Tried::NEVER; self.tables.len()];
-        let mut days: Vec<AnswerDay> = Vec::new();
-        let mut standing = promised;
-        let end = board.clock(latest);
-        let mut asked = board.shop.next_open(0);
-        while let Some(clock) = asked {
-            let day = loop {
-                let Some(ready) = turn.ask(&steps, clock, &mut draws).by(chance) else {
-                    return Ok(Vec::new());
-                };
-                match standing {
-                    Some(day) if ready <= day => break day,
-                    _ => standing = Some(ready),
-                }
-                if !turn.gives_way(ready) {
-                    break ready;
-                }
-                draws.fill(Tried::NEVER);
-            };
-            let answered_by = board.moment(clock).min(latest);
-            match days.last_mut() {
-                Some(last) if last.ready_by == day => last.answered_by = answered_by,
-                _ => days.push(AnswerDay {
-                    answered_by,
-                    ready_by: day,
-                }),
-            }
-            if clock >= end {
-                break;
-            }
-            asked = board.taken_up_after(clock);
-        }
-        if let Some(last) = days.last_mut() {
-            last.answered_by = latest;
-        }
-        Ok(days)
+    /// The steps as the board has them.
+    pub(super) fn lay_out(&self, steps: &[Step]) -> Result<Vec<BoardStep>, Misfit> {
+        self.board.lay_out(&self.tag, steps)
+    }
+
+    /// What the draws gave before any answer was tried.
+    pub(super) fn untried(&self) -> Vec<Tried> {
+        vec![Tried::NEVER; self.tables.len()]
     }
 
     /// The forecast for an answer at `clock`, from draws that were brought to earlier ones.
-    fn ask(&mut self, steps: &[BoardStep], clock: u32, draws: &mut [Tried]) -> Forecast {
+    pub(super) fn ask(&mut self, steps: &[BoardStep], clock: u32, draws: &mut [Tried]) -> Forecast {
         let board = self.board;
         for ((table, luck, earliest), draw) in self.tables.iter_mut().zip(draws.iter_mut()) {
             // Whoever has to wait for the bench until then loses nothing by answering later.
@@ -247,7 +198,7 @@ impl<'a> Turn<'a> {
         chance: Chance,
         open_days: usize,
     ) -> Result<Vec<Waited>, Misfit> {
-        let steps = self.board.lay_out(&self.tag, steps)?;
+        let steps = self.lay_out(steps)?;
         let openings = (0..).map_while(|period| self.board.shop.hours(period));
         let clocks: Vec<u32> = openings
             .map(|(opens, _)| opens)
@@ -271,15 +222,89 @@ impl<'a> Turn<'a> {
     }
 }
 
+/// A turn whose draws are placed little by little, so that a browser can answer in between.
+pub struct Seating<'a> {
+    turn: Turn<'a>,
+    table: Table,
+    place: usize,
+    draws: Draws,
+}
+
+impl<'a> Seating<'a> {
+    fn new(
+        board: &'a Board,
+        tag: &Tag,
+        (place, own): (usize, Option<usize>),
+        draws: Draws,
+    ) -> Self {
+        Self {
+            turn: Turn {
+                board,
+                tag: tag.clone(),
+                own,
+                placed: place,
+                tables: Vec::new(),
+            },
+            table: Table::new(board),
+            place,
+            draws,
+        }
+    }
+
+    /// Behind all open pairs, for a new pair called `tag`.
+    pub fn last(board: &'a Board, tag: &Tag, draws: Draws) -> Self {
+        Self::new(board, tag, (board.pairs.len(), None), draws)
+    }
+
+    /// Where an open pair stands; one that the board does not have stands last.
+    pub fn of(board: &'a Board, tag: &Tag, draws: Draws) -> Self {
+        match board.place_of(tag) {
+            Ok(place) => Self::new(board, tag, (place, Some(place)), draws),
+            Err(_) => Self::last(board, tag, draws),
+        }
+    }
+
+    /// Places all draws.
+    pub fn all(self) -> Turn<'a> {
+        let count = self.draws.count;
+        match self.seat(count) {
+            ControlFlow::Break(turn) | ControlFlow::Continue(Self { turn, .. }) => turn,
+        }
+    }
+
+    /// Places so many more draws; breaks off with the turn once all are placed.
+    pub fn seat(mut self, more: u32) -> ControlFlow<Turn<'a>, Self> {
+        let (board, place) = (self.turn.board, self.place);
+        let next = u32::try_from(self.turn.tables.len()).unwrap_or(u32::MAX);
+        for draw in (next..self.draws.count).take(usize::try_from(more).unwrap_or(usize::MAX)) {
+            let luck = Luck::of(self.draws.seed, draw);
+            self.table
+                .seat_all_before(board, place, Course::Drawn(luck));
+            let waits_for = board
+                .pairs
+                .get(place)
+                .map_or(&[][..], |pair| &pair.waits_for);
+            let others = waits_for.iter().map(|other| self.table.finished[*other]);
+            let from = others.max().unwrap_or(0);
+            self.turn.tables.push((self.table.clone(), luck, from));
+        }
+        if next.saturating_add(more) < self.draws.count {
+            ControlFlow::Continue(self)
+        } else {
+            ControlFlow::Break(self.turn)
+        }
+    }
+}
+
 /// Where a draw puts the pair, for all answers until it begins: until then nobody has time for it.
 #[derive(Clone, Copy)]
-struct Tried {
+pub(super) struct Tried {
     begins: Option<u32>,
     period: u32,
 }
 
 impl Tried {
-    const NEVER: Self = Self {
+    pub(super) const NEVER: Self = Self {
         begins: None,
         period: u32::MAX,
     };

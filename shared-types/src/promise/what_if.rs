@@ -190,7 +190,7 @@ impl Promised {
 }
 
 fn is_sure(odds: Option<Odds>, chance: Chance) -> bool {
-    odds.is_some_and(|odds| odds.reach(chance))
+    odds.is_some_and(|odds| !odds.fall_short_of(chance))
 }
 
 /// Tries changes, one after the other, and tells which pairs they touch.

@@ -94,6 +94,18 @@ pub struct ScopeLine {
     pub set_price: Option<Money>,
 }
 
+impl ScopeLine {
+    /// Whether it is the same work, for whatever reason.
+    pub fn is_same_work(&self, other: &Self) -> bool {
+        let reason = &self.reason;
+        *self
+            == Self {
+                reason: reason.clone(),
+                ..other.clone()
+            }
+    }
+}
+
 /// The work on a pair and its terms, before it is priced and dated.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Work {

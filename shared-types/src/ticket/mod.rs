@@ -10,6 +10,7 @@ pub mod chain;
 pub mod commands;
 pub mod deposit;
 pub mod event;
+pub mod progress;
 pub mod replay;
 #[cfg(test)]
 pub(crate) mod tests;
@@ -25,10 +26,10 @@ use crate::digest::Digest;
 use crate::id::{CustomerId, NoteId, PairId, TicketId};
 use crate::moment::Moment;
 use crate::money::{Currency, Money, MoneyProblem};
+use crate::scope::Scope;
 use crate::scope::discovery::Discovery;
 use crate::scope::offer::{Answer, OfferState, Revision};
 use crate::scope::sheet::{Matter, Picture};
-use crate::scope::{Scope, ScopeLine};
 use crate::size::ShoeSize;
 use crate::stage::{Hold, Stage};
 use crate::text::{Line, Words};
@@ -525,14 +526,6 @@ impl Pair {
             .rev()
             .take_while(|note| note.audience != Audience::Reply)
             .find(|note| note.audience == Audience::Question)
-    }
-
-    /// What is still to do of this work: lines of the stages to come, and lines that are not
-    /// agreed yet, whatever their stage.
-    pub fn to_do(&self, lines: &[ScopeLine]) -> Vec<ScopeLine> {
-        let agreed = &self.agreed().lines;
-        let open = |line: &&ScopeLine| line.stage >= self.stage || !agreed.contains(line);
-        lines.iter().filter(open).cloned().collect()
     }
 
     /// The day that was promised: by the last agreement, or by the last word on an offer.

@@ -22,10 +22,10 @@ use crate::minutes::Minutes;
 use crate::moment::Moment;
 use crate::money::Money;
 use crate::pricebook::Service;
+use crate::promise::answers::AnswerDay;
 use crate::promise::calendar::Hours;
-use crate::promise::dates::Dates;
+use crate::promise::new_pair::NewPairs;
 use crate::promise::open_work::OpenWork;
-use crate::promise::turn::AnswerDay;
 use crate::scope::offer::{OfferState, Refused, Via, Word};
 use crate::scope::sheet::{Agreement, Choice, ChoiceKey, Given, Matter, Offer, Sheet};
 use crate::scope::{Scope, ScopeLine, Side, Work};
@@ -78,8 +78,11 @@ fn scope(lines: Vec<ScopeLine>) -> Scope {
     let services: [Service; 0] = [];
     let open = OpenWork::new(&shop(), &services, &[], noon());
     let board = open.board().unwrap();
-    let dates = Dates::of_new(&open, Some(&board));
-    dates.scope(Work { lines, terms }, &shop()).unwrap()
+    let mut days = NewPairs::of(&open.practice, Some(&board));
+    Scope::work_out(Work { lines, terms }, &shop(), |lines| {
+        days.first_day(lines)
+    })
+    .unwrap()
 }
 
 /// A pair that was built so, with this work agreed.

@@ -236,7 +236,7 @@ impl Form<'_> {
             promised: None,
             begins: Begins::Now,
             waits_for: Vec::new(),
-            steps: self.work.steps_of_services(&services, besides),
+            steps: self.work.practice.steps_of_services(&services, besides),
         }))
     }
 

@@ -1,5 +1,6 @@
 //! Tests of the plan as a whole: against textbooks, against a plainer planner, and by properties.
 
+mod days_given;
 mod evening;
 mod generated;
 mod offers;

@@ -14,10 +14,10 @@ use crate::hands::BenchHand;
 use crate::id::{PairId, ServiceId, TicketId};
 use crate::money::{Currency, Money};
 use crate::pricebook::Service;
-use crate::promise::open_work::FINAL_CHECK;
-use crate::promise::open_work::{OpenWork, missing_stations, tag_of};
+use crate::promise::open_work::{OpenWork, tag_of};
 use crate::promise::outlook::{at_risk, outlook};
 use crate::promise::plan::PlannedStep;
+use crate::promise::practice::{FINAL_CHECK, missing_stations};
 use crate::promise::reason::Reason;
 use crate::promise::turn::Turn;
 use crate::shop::Shop;
@@ -25,12 +25,12 @@ use crate::stage::{Hold, Stage};
 use crate::text::{Line, Words};
 use crate::ticket::{self, Rating, TicketNumber};
 
-fn line(text: &str) -> Line {
+pub(super) fn line(text: &str) -> Line {
     Line::parse(text).unwrap()
 }
 
 /// The shop of [`calendar`], with so many hands in all open hours.
-fn shop(count: u32) -> Shop {
+pub(super) fn shop(count: u32) -> Shop {
     let email = Email::parse("bench@example.com").unwrap();
     let mut shop = Shop::new(line("Juniper Row"), Words::parse("Here").unwrap(), email);
     shop.calendar = calendar();
@@ -41,8 +41,14 @@ fn shop(count: u32) -> Shop {
 const STITCHING: ServiceId = ServiceId::from_bytes([21; 16]);
 const SOLES: ServiceId = ServiceId::from_bytes([16; 16]);
 
-fn services() -> Vec<Service> {
-    let service = |id, title: &str, minutes, station: Option<&str>, p90: Option<u32>| Service {
+pub(super) fn service(
+    id: ServiceId,
+    title: &str,
+    minutes: u32,
+    station: Option<&str>,
+    p90: Option<u32>,
+) -> Service {
+    Service {
         id,
         title: line(title),
         about: None,
@@ -54,7 +60,10 @@ fn services() -> Vec<Service> {
         set_price: None,
         station: station.map(line),
         p90: p90.map(Minutes::new),
-    };
+    }
+}
+
+pub(super) fn services() -> Vec<Service> {
     vec![
         service(
             STITCHING,
@@ -67,7 +76,7 @@ fn services() -> Vec<Service> {
     ]
 }
 
-fn left(title: &str, work: u32, rest: u32, service: Option<ServiceId>) -> LeftLine {
+pub(super) fn left(title: &str, work: u32, rest: u32, service: Option<ServiceId>) -> LeftLine {
     LeftLine {
         title: line(title),
         service,
@@ -76,7 +85,7 @@ fn left(title: &str, work: u32, rest: u32, service: Option<ServiceId>) -> LeftLi
     }
 }
 
-fn brief(number: u32, promise: Date, lines: Vec<LeftLine>) -> PairBrief {
+pub(super) fn brief(number: u32, promise: Date, lines: Vec<LeftLine>) -> PairBrief {
     PairBrief {
         form: PairBrief::FORM,
         ticket: TicketId::from_bytes([1; 16]),
@@ -237,7 +246,11 @@ fn what_waits_for_material_keeps_its_time_and_is_at_risk() {
         hours(&plan.pairs[1].steps)[0].0,
         datetime!(2026-03-10 10:10)
     );
-    let risks = at_risk(&plan, &outlook(&board, work.draws), work.chance);
+    let risks = at_risk(
+        &plan,
+        &outlook(&board, work.practice.draws),
+        work.practice.chance,
+    );
     assert_eq!(risks.len(), 1);
     assert_eq!(risks[0].tag, tag_of(pairs[0].number, pairs[0].tag));
     assert_eq!(risks[0].reasons[0], Reason::Material);
@@ -259,7 +272,7 @@ fn a_rest_that_has_begun_ends_when_it_ends() {
     );
 }
 
-fn briefs() -> impl Strategy<Value = Vec<PairBrief>> {
+pub(super) fn briefs() -> impl Strategy<Value = Vec<PairBrief>> {
     let service = prop_oneof![Just(None), Just(Some(STITCHING)), Just(Some(SOLES))];
     let row = (0_u32..90, prop_oneof![Just(0), Just(720)], service);
     let rows = prop::collection::vec(row, 0..5);
@@ -321,7 +334,7 @@ proptest! {
         let back: Vec<_> = pairs.iter().rev().cloned().collect();
         let [there, back] = [pairs, back].map(|pairs| {
             let work = OpenWork::new(&shop, &services(), &pairs, tuesday());
-            let few = Draws { count: 20, ..work.draws };
+            let few = Draws { count: 20, ..work.practice.draws };
             outlook(&work.board().unwrap(), few)
         });
         prop_assert_eq!(there, back);
