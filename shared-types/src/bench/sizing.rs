@@ -132,7 +132,7 @@ pub struct SizeRow {
     pub system: SizeSystem,
     /// Unrounded.
     pub exact: f64,
-    /// To the nearest half, or to 5 mm of Mondopoint: `9.5`.
+    /// To the nearest half, or to 5 mm of Mondopoint: `9.5`; in words if the system has none.
     pub nearest: String,
 }
 
@@ -153,7 +153,6 @@ pub fn size_rows(foot: Millimetres, wearer: Wearer) -> Vec<SizeRow> {
 const LAST_OF_CHILDREN: f64 = 13.5;
 
 fn nearest(foot: Millimetres, system: SizeSystem, exact: f64) -> String {
-    let to = |grade: f64, exact: f64| (exact / grade).round() * grade;
     let adults = match system {
         SizeSystem::UkChild => Some(SizeSystem::Uk),
         SizeSystem::UsChild => Some(SizeSystem::UsMen),
@@ -165,12 +164,33 @@ fn nearest(foot: Millimetres, system: SizeSystem, exact: f64) -> String {
         | SizeSystem::Mondopoint => None,
     };
     match adults {
-        Some(adults) if to(0.5, exact) > LAST_OF_CHILDREN => {
-            let size = to(0.5, size_of_foot(foot, adults)).max(1.0);
-            format!("{size} ({} run)", adults.label())
+        Some(adults) if to_grade(system, exact) > LAST_OF_CHILDREN => {
+            let size = to_grade(adults, size_of_foot(foot, adults)).max(1.0);
+            format!("{} ({} run)", in_run(adults, size), adults.label())
         }
-        _ if system == SizeSystem::Mondopoint => to(5.0, exact).to_string(),
-        _ => to(0.5, exact).to_string(),
+        _ => in_run(system, to_grade(system, exact)),
+    }
+}
+
+/// To the nearest size that a system has: of Mondopoint every 5 mm, of others every half.
+fn to_grade(system: SizeSystem, exact: f64) -> f64 {
+    let grade = if system == SizeSystem::Mondopoint {
+        5.0
+    } else {
+        0.5
+    };
+    // Adding zero makes a negative zero a plain one.
+    (exact / grade).round() * grade + 0.0
+}
+
+fn in_run(system: SizeSystem, size: f64) -> String {
+    let (least, most) = system.halves();
+    if size < f64::from(least) / 2.0 {
+        "none so small".to_owned()
+    } else if size > f64::from(most) / 2.0 {
+        "none so large".to_owned()
+    } else {
+        size.to_string()
     }
 }
 
@@ -275,7 +295,44 @@ mod tests {
         assert_eq!(uk(203.5), "1 (UK run)");
     }
 
+    /// U2: two thirds of a centimetre; a third of an inch of 25.4 mm (1959), by fractions.
+    #[test]
+    fn the_steps_are_the_paris_point_and_the_barleycorn() {
+        near(PARIS_POINT, 6.666_667);
+        near(BARLEYCORN, 8.466_667);
+    }
+
+    #[test]
+    fn a_foot_beyond_a_system_has_no_size_there() {
+        let rows = |mm, wearer| -> Vec<String> {
+            let rows = size_rows(Millimetres(mm), wearer);
+            rows.into_iter().map(|row| row.nearest).collect()
+        };
+        let tiny = rows(100.0, Wearer::Adult);
+        assert_eq!(tiny[..4], ["none so small"; 4]);
+        assert_eq!(rows(340.0, Wearer::Adult)[1], "17");
+        // (100 × 1.08 ÷ 8.4667) − 12 is 0.76; at 92 mm it is −0.26, which no shoe has.
+        assert_eq!(rows(100.0, Wearer::Child)[1], "1");
+        assert_eq!(rows(92.0, Wearer::Child)[1], "none so small");
+        assert_eq!(rows(93.0, Wearer::Child)[1], "0");
+        assert_eq!(rows(400.0, Wearer::Child)[1], "none so large (UK run)");
+    }
+
     proptest! {
+        #[test]
+        fn every_size_s_foot_has_that_size(
+            system in proptest::sample::select(SizeSystem::ALL.to_vec()), share in 0.0_f64..=1.0,
+        ) {
+            let (least, most) = system.halves();
+            let halves = f64::from(least) + share * f64::from(most - least);
+            let text = format!("{:.1}", halves.round() / 2.0);
+            let size = ShoeSize::parse(system, &text).unwrap();
+            let foot = foot_of_size(size);
+            prop_assert!((40.0..420.0).contains(&foot.0), "{size}: {foot}");
+            let back = size_of_foot(foot, system);
+            prop_assert!((back - f64::from(size.halves()) / 2.0).abs() < 1e-9);
+        }
+
         #[test]
         fn a_size_s_foot_has_that_size(halves in 70_u32..96) {
             let whole = halves / 2;

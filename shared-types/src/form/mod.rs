@@ -104,7 +104,7 @@ pub enum Problem {
     UnknownZone,
     /// Not a size of the chosen system.
     #[error(
-        "This size does not exist in that system. Copy what is stamped in the shoe, such as 44 or 9.5, and check the system."
+        "This size does not exist in that system. Copy what is stamped in the shoe, such as 44, 9.5 or 9.5 D, thirds as the nearest half, and check the system."
     )]
     NotASize,
     /// Not a day.
