@@ -29,16 +29,21 @@ impl Doubt {
 /// What can't be: nothing is worked out until it is mended.
 pub fn impossible(measured: &Measured) -> Vec<Doubt> {
     let mut found = Vec::new();
-    for (&field, reading) in &measured.lengths {
+    for (&field, &reading) in &measured.lengths {
         let length = reading.millimetres();
         if reading.unit() == LengthUnit::PerInch && !field.is_pitch() {
-            let words = format!("{reading} is a pitch of stitches. Write a length here.");
+            let words = format!(
+                "{} is a pitch of stitches. Write a length here.",
+                reading.words()
+            );
             found.push(Doubt::new(field, words));
         } else if !field
             .possible(measured.old_sole, measured.new_sole)
             .contains(&length.0)
         {
-            let words = format!("{length} can't be: {}.", range_words(measured, field));
+            let written = written(reading);
+            let words = format!("{written} can't be: {}", range_words(measured, field));
+            let words = format!("{words}. {}", meant_words(measured, field, reading));
             found.push(Doubt::new(field, words));
         }
     }
@@ -67,44 +72,53 @@ fn unlikely(measured: &Measured, field: Field, reading: Reading) -> Option<Doubt
     if likely.contains(&length.0) {
         return None;
     }
-    let others = [
-        LengthUnit::Iron,
-        LengthUnit::Millimetre,
-        LengthUnit::PerInch,
-    ];
-    let meant = others
-        .into_iter()
-        .filter(|unit| *unit != reading.unit())
-        .filter(|unit| match unit {
-            LengthUnit::PerInch => field.is_pitch(),
-            LengthUnit::Iron => field.is_thickness(),
-            LengthUnit::Millimetre
-            | LengthUnit::Centimetre
-            | LengthUnit::Inch
-            | LengthUnit::Ounce => true,
-        })
-        .map(|unit| reading.taken_as(unit))
-        .find(|meant| likely.contains(&meant.millimetres().0));
     let range = range_words(measured, field);
-    let written = match reading.unit() {
+    let meant = meant_words(measured, field, reading);
+    let words = format!("{}? {range}. {meant}", written(reading));
+    Some(Doubt::new(field, words))
+}
+
+/// As it was written, with its millimetres.
+fn written(reading: Reading) -> String {
+    let length = reading.millimetres();
+    match reading.unit() {
         LengthUnit::Millimetre => length.to_string(),
         LengthUnit::Centimetre
         | LengthUnit::Inch
         | LengthUnit::Iron
         | LengthUnit::Ounce
-        | LengthUnit::PerInch => format!("{reading} ({length})"),
-    };
-    let words = match meant {
-        Some(meant) if meant.unit() == LengthUnit::Millimetre => {
-            format!("{written}? {range}. Did you mean {meant}?")
-        }
-        Some(meant) => {
-            let in_mm = meant.millimetres();
-            format!("{written}? {range}. Did you mean {meant}, which is {in_mm}?")
-        }
-        None => format!("{written}? {range}. Please measure again."),
-    };
-    Some(Doubt::new(field, words))
+        | LengthUnit::PerInch => format!("{} ({length})", reading.words()),
+    }
+}
+
+/// The same number in the units in which it would be likely, if there are any.
+fn meant_words(measured: &Measured, field: Field, reading: Reading) -> String {
+    let likely = field.likely(measured.old_sole, measured.new_sole);
+    let others = [
+        LengthUnit::Iron,
+        LengthUnit::Millimetre,
+        LengthUnit::PerInch,
+        LengthUnit::Centimetre,
+        LengthUnit::Inch,
+    ];
+    let meant: Vec<String> = others
+        .into_iter()
+        .filter(|unit| *unit != reading.unit() && field.units().contains(unit))
+        .map(|unit| reading.taken_as(unit))
+        .filter(|meant| likely.contains(&meant.millimetres().0))
+        .map(|meant| {
+            if meant.unit() == LengthUnit::Millimetre {
+                meant.words()
+            } else {
+                format!("{}, which is {}", meant.words(), meant.millimetres())
+            }
+        })
+        .collect();
+    if meant.is_empty() {
+        "Please measure again.".to_owned()
+    } else {
+        format!("Did you mean {}?", meant.join(", or "))
+    }
 }
 
 fn range_words(measured: &Measured, field: Field) -> String {
@@ -308,6 +322,20 @@ mod tests {
         let mut pair = measured(&[(Field::NewSoleAtBall, "9")]);
         pair.confirmed.insert(Field::NewSoleAtBall);
         assert_eq!(doubted(&pair), []);
+    }
+
+    #[test]
+    fn what_cannot_be_is_told_with_what_may_be_meant() {
+        let said = |field, text| impossible(&measured(&[(field, text)]))[0].words.clone();
+        assert_eq!(
+            said(Field::InsoleLength, "28.5"),
+            "28.5 mm can't be: insole length is usually 100 to 350 mm. Did you mean 28.5 cm, which is 285 mm?"
+        );
+        assert!(said(Field::InsoleLength, "11 1/4").ends_with(
+            "Did you mean 11.25 cm, which is 112.5 mm, or 11.25 in, which is 285.8 mm?"
+        ));
+        assert!(said(Field::InsoleBall, "1/3 in").starts_with("0.3333 in (8.5 mm) can't be"));
+        assert!(said(Field::Lift, "90").ends_with("Please measure again."));
     }
 
     #[test]

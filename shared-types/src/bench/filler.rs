@@ -4,9 +4,10 @@ use serde::Serialize;
 
 use super::field::Field;
 use super::figure::{Figure, Input, Recipe, Source, Unit};
+use super::habits::share_of_waste;
 use super::insole::Insole;
 use super::length::Millimetres;
-use super::measure::{FillerRun, Measured, share_of_waste};
+use super::measure::{FillerRun, Measured};
 use super::outline::HEEL_BREAST;
 use super::sole::area_ahead_mm2;
 

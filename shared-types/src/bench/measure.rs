@@ -6,6 +6,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 
 use super::field::Field;
 use super::figure::{Input, Origin, Source, Unit};
+use super::habits::{Tolerances, Waste};
 use super::length::{Millimetres, Reading};
 use super::sizing::Wearer;
 use super::thread::Stitch;
@@ -48,15 +49,33 @@ pub struct SeamChoice {
 
 impl SeamChoice {
     /// As a machine usually sews welt and upper on.
-    pub const INSEAM: Self = Self {
-        stitch: Stitch::Chain,
-        tex: 350,
-    };
+    pub const INSEAM: Self = Self::inseam_by(Stitch::Chain);
     /// As a machine usually sews the outsole on.
-    pub const OUTSOLE: Self = Self {
-        stitch: Stitch::Lock,
-        tex: 270,
-    };
+    pub const OUTSOLE: Self = Self::outsole_by(Stitch::Lock);
+
+    /// Welt, upper and insole sewn so, with a thread that is usual for it.
+    ///
+    /// A machine's thread is common practice, no source. A hand's has 10 to 16 strands
+    /// (shoemaker.org.uk, The hand-sewn shoe): 13 of linen of 16 lea, which another maker takes
+    /// (raisedheels.com, Sewing the treadsole), are 1,343 tex.
+    pub const fn inseam_by(stitch: Stitch) -> Self {
+        let tex = match stitch {
+            Stitch::Chain | Stitch::Lock => 350,
+            Stitch::Hand => 1_350,
+        };
+        Self { stitch, tex }
+    }
+
+    /// The outsole sewn so, with a thread that is usual for it.
+    ///
+    /// By hand 5 to 8 strands, from the same sources: 6½ of 16 lea are 672 tex.
+    pub const fn outsole_by(stitch: Stitch) -> Self {
+        let tex = match stitch {
+            Stitch::Chain | Stitch::Lock => 270,
+            Stitch::Hand => 670,
+        };
+        Self { stitch, tex }
+    }
 
     #[expect(
         clippy::unnecessary_wraps,
@@ -75,67 +94,33 @@ impl SeamChoice {
     }
 }
 
-/// What is cut or sewn and never gets into the pair, in percent; common practice, the shop's to edit.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case", deny_unknown_fields, default)]
-pub struct Waste {
-    /// Strip of welt.
-    pub welt: u8,
-    /// Sole leather or sheet.
-    pub leather: u8,
-    /// Cork sheet.
-    pub cork: u8,
-    /// Thread on a machine.
-    pub thread: u8,
+/// A seam as it is written in JSON; without a thread it takes the one that is usual for its stitch.
+#[derive(Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+struct WrittenSeam {
+    stitch: Stitch,
+    #[serde(default, deserialize_with = "super::thread_size::read")]
+    tex: Option<u16>,
 }
 
-impl Waste {
-    /// Nothing at all.
-    pub(super) const NONE: Self = Self {
-        welt: 0,
-        leather: 0,
-        cork: 0,
-        thread: 0,
-    };
-}
-
-impl Default for Waste {
-    fn default() -> Self {
-        Self {
-            welt: 10,
-            leather: 20,
-            cork: 15,
-            thread: 15,
+impl WrittenSeam {
+    fn or(self, usual: fn(Stitch) -> SeamChoice) -> SeamChoice {
+        let usual = usual(self.stitch);
+        SeamChoice {
+            tex: self.tex.unwrap_or(usual.tex),
+            ..usual
         }
     }
 }
 
-/// A waste in percent as an input.
-pub fn share_of_waste(percent: u8) -> Input {
-    let share = f64::from(percent) / 100.0;
-    Input::usual("waste, as a share", share, Unit::Ratio, Source::Practice)
+fn read_inseam<'de, D: Deserializer<'de>>(from: D) -> Result<Option<SeamChoice>, D::Error> {
+    let written = Option::<WrittenSeam>::deserialize(from)?;
+    Ok(written.map(|seam| seam.or(SeamChoice::inseam_by)))
 }
 
-/// How far a heel may be off; common practice (no standard was found), the shop's to edit.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case", deny_unknown_fields, default)]
-pub struct Tolerances {
-    /// A change of pitch that is worth a word.
-    pub pitch_asks: Millimetres,
-    /// A change of pitch that is too much without a reason written down.
-    pub pitch_stops: Millimetres,
-    /// A difference between left and right.
-    pub level: Millimetres,
-}
-
-impl Default for Tolerances {
-    fn default() -> Self {
-        Self {
-            pitch_asks: Millimetres(3.0),
-            pitch_stops: Millimetres(6.0),
-            level: Millimetres(1.0),
-        }
-    }
+fn read_outsole<'de, D: Deserializer<'de>>(from: D) -> Result<Option<SeamChoice>, D::Error> {
+    let written = Option::<WrittenSeam>::deserialize(from)?;
+    Ok(written.map(|seam| seam.or(SeamChoice::outsole_by)))
 }
 
 /// How far the filler goes.
@@ -166,10 +151,10 @@ pub struct Measured {
     #[serde(default)]
     pub welt: WeltRun,
     /// The seam that holds welt, upper and insole; none if it is left alone.
-    #[serde(default = "SeamChoice::inseam")]
+    #[serde(default = "SeamChoice::inseam", deserialize_with = "read_inseam")]
     pub inseam: Option<SeamChoice>,
     /// The seam that holds the outsole; none if the sole is only cemented.
-    #[serde(default = "SeamChoice::outsole")]
+    #[serde(default = "SeamChoice::outsole", deserialize_with = "read_outsole")]
     pub outsole_seam: Option<SeamChoice>,
     /// How far the filler goes.
     #[serde(default)]
@@ -190,7 +175,10 @@ pub struct Measured {
     #[serde(default)]
     pub lengths: BTreeMap<Field, Reading>,
     /// Nails at hand, by length in millimetres.
-    #[serde(default = "super::nails::usual_lengths")]
+    #[serde(
+        default = "super::nails::usual_lengths",
+        deserialize_with = "super::habits::read_nails"
+    )]
     pub nails: Vec<Millimetres>,
     /// What is wasted.
     #[serde(default)]
@@ -289,14 +277,22 @@ pub struct StampedSize(pub ShoeSize);
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 struct Written {
     system: SizeSystem,
-    number: String,
+    number: WrittenNumber,
+}
+
+/// `44` and `"9.5 D"` alike.
+#[derive(Serialize, Deserialize)]
+#[serde(untagged)]
+enum WrittenNumber {
+    Text(String),
+    Number(f64),
 }
 
 impl Serialize for StampedSize {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let written = Written {
             system: self.0.system(),
-            number: self.0.figure(),
+            number: WrittenNumber::Text(self.0.figure()),
         };
         written.serialize(serializer)
     }
@@ -305,6 +301,10 @@ impl Serialize for StampedSize {
 impl<'de> Deserialize<'de> for StampedSize {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let Written { system, number } = Written::deserialize(deserializer)?;
+        let number = match number {
+            WrittenNumber::Text(text) => text,
+            WrittenNumber::Number(number) => number.to_string(),
+        };
         ShoeSize::parse(system, &number)
             .map(Self)
             .map_err(serde::de::Error::custom)

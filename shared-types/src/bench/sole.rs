@@ -6,8 +6,9 @@ use serde::Serialize;
 
 use super::field::Field;
 use super::figure::{Figure, Input, Recipe, Source, Unit};
+use super::habits::share_of_waste;
 use super::insole::{Insole, OUTLINE};
-use super::measure::{Measured, share_of_waste};
+use super::measure::Measured;
 use super::outline::{Bottom, arc_grown_mm};
 
 /// Where a half sole ends, as a share of the length from the back.

@@ -8,11 +8,13 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::{Deserialize, Serialize};
 
 use super::doubt::impossible;
+use super::field::Field;
 use super::filler::{FillerFigures, ShankFigures};
+use super::habits::Waste;
 use super::heel::Heel;
 use super::insole::Insole;
 use super::length::Millimetres;
-use super::measure::{Measured, SeamChoice, StampedSize, Waste};
+use super::measure::{Measured, SeamChoice, StampedSize};
 use super::sheet::seams;
 use super::sole::SoleFigures;
 use super::thread::{SeamFigures, Stitch};
@@ -310,14 +312,27 @@ impl TakeOffs {
                 let choice = self.measured.inseam.unwrap_or(SeamChoice::INSEAM);
                 self.thread(&self.inseam(choice))
             }
-            TakeOff::InseamsByHand => self.thread(&self.inseam(by_hand(SeamChoice::INSEAM))),
+            TakeOff::InseamsByHand => {
+                let own = self.measured.inseam;
+                if let Some(choice) = own.filter(|seam| seam.stitch == Stitch::Hand) {
+                    return self.thread(&self.inseam(choice));
+                }
+                // Pitch and thickness were those of a machine's seam.
+                let pair = self.without([Field::InseamPitch, Field::InseamThrough]);
+                pair.thread(&pair.inseam(SeamChoice::inseam_by(Stitch::Hand)))
+            }
             TakeOff::OutsoleSeams => {
                 let choice = self.measured.outsole_seam.unwrap_or(SeamChoice::OUTSOLE);
                 self.thread(&seams::outsole(&self.measured, choice, sole))
             }
             TakeOff::OutsoleSeamsByHand => {
-                let choice = by_hand(SeamChoice::OUTSOLE);
-                self.thread(&seams::outsole(&self.measured, choice, sole))
+                let own = self.measured.outsole_seam;
+                if let Some(choice) = own.filter(|seam| seam.stitch == Stitch::Hand) {
+                    return self.thread(&seams::outsole(&self.measured, choice, sole));
+                }
+                let pair = self.without([Field::OutsolePitch]);
+                let choice = SeamChoice::outsole_by(Stitch::Hand);
+                pair.thread(&seams::outsole(&pair.measured, choice, sole))
             }
             TakeOff::Lifts => Taken {
                 known: if self.lifts.is_some() {
@@ -330,6 +345,15 @@ impl TakeOffs {
             TakeOff::SoleEdges => self.length(Millimetres(2.0 * sole.outsole_edge.value)),
             TakeOff::Cement => self.taken(sole.cement_for_pair.value),
         }
+    }
+
+    /// The same pair without lengths that belong to another kind of work.
+    fn without<const N: usize>(&self, fields: [Field; N]) -> Self {
+        let mut pair = self.clone();
+        for field in fields {
+            pair.measured.lengths.remove(&field);
+        }
+        pair
     }
 
     fn welt(&self, welt: WeltRun) -> Taken {
@@ -388,13 +412,6 @@ impl TakeOffs {
     }
 }
 
-const fn by_hand(choice: SeamChoice) -> SeamChoice {
-    SeamChoice {
-        stitch: Stitch::Hand,
-        ..choice
-    }
-}
-
 /// Where a measured number becomes one that is paid for: to the nearest thousandth of its unit.
 #[expect(
     clippy::as_conversions,
@@ -411,7 +428,6 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
-    use crate::bench::field::Field;
     use crate::bench::length::Reading;
     use crate::bench::sheet::BenchSheet;
     use crate::bench::sizing::Wearer;
@@ -479,6 +495,38 @@ mod tests {
             waste.thread,
             sheet.outsole_seam.unwrap().thread_for_pair.value,
         );
+    }
+
+    /// By numeric integration (mpmath) and by hand: 2 × (467.9086 mm × 2 × (1 + 9 × 4 ÷ 25.4) + 0.5 m)
+    /// of inseam; 2 × (477.3334 mm × 2 × (1 + 8 × 11 ÷ 25.4) + 0.5 m) of outsole seam.
+    #[test]
+    fn thread_by_hand_follows_the_hand_and_not_the_machine_s_pitch() {
+        let mut measured = man_of_270();
+        let machine = [
+            (Field::InseamPitch, "5 spi"),
+            (Field::OutsolePitch, "6 spi"),
+            (Field::InseamThrough, "6"),
+        ];
+        for (field, text) in machine {
+            measured
+                .lengths
+                .insert(field, Reading::parse(text).unwrap());
+        }
+        let by_hand = |measured: &Measured| {
+            let pair = TakeOffs::of_measured(measured).unwrap();
+            [TakeOff::InseamsByHand, TakeOff::OutsoleSeamsByHand]
+                .map(|one| pair.of(one).quantity.get())
+        };
+        assert_eq!(by_hand(&measured), [5_524, 9_524]);
+        // Once the hand's own pitch is said, it counts: 2 × (0.9358172 × (1 + 54 ÷ 25.4) ÷ 1 + 0.5).
+        measured.inseam = Some(SeamChoice::inseam_by(Stitch::Hand));
+        measured
+            .lengths
+            .insert(Field::InseamPitch, Reading::parse("3 spi").unwrap());
+        measured
+            .lengths
+            .insert(Field::InseamThrough, Reading::parse("9").unwrap());
+        assert_eq!(by_hand(&measured)[0], 4_861);
     }
 
     #[test]

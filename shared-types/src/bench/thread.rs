@@ -4,6 +4,12 @@ use serde::{Deserialize, Serialize};
 
 use super::figure::{Figure, Input, Recipe, Source, Unit};
 use super::length::Millimetres;
+use super::thread_size::{denier, metric_ticket};
+
+/// Where the counts of threads come from.
+const COUNTS: Source = Source::Definition(
+    "grams for 1,000 m are tex, for 9,000 m denier (ISO 1144); metric tickets as in ASTM D3823, all cited from memory",
+);
 
 /// How a seam is sewn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -109,6 +115,10 @@ pub struct SeamFigures {
     pub thread_for_pair: Figure,
     /// The pair's thread in grams.
     pub weight_for_pair: Figure,
+    /// The thread's count in denier.
+    pub denier: Figure,
+    /// Its metric ticket.
+    pub ticket: Figure,
 }
 
 impl Seam {
@@ -161,6 +171,20 @@ impl Seam {
         .of([thread_for_pair.input(), tex], |[metres, tex]| {
             metres * tex / 1000.0
         });
+        let denier = Recipe {
+            label: "The thread in denier",
+            unit: Unit::Count,
+            formula: "9 × tex",
+            source: COUNTS,
+        }
+        .of([tex], |[tex]| denier(tex));
+        let ticket = Recipe {
+            label: "Its metric ticket",
+            unit: Unit::Ratio,
+            formula: "3,000 ÷ tex",
+            source: COUNTS,
+        }
+        .of([tex], |[tex]| metric_ticket(tex));
         SeamFigures {
             stitch,
             length,
@@ -168,6 +192,8 @@ impl Seam {
             thread,
             thread_for_pair,
             weight_for_pair,
+            denier,
+            ticket,
         }
     }
 }
@@ -251,6 +277,16 @@ mod tests {
             0.15,
         );
         near(hand, 2.262 + 0.5, 0.001);
+        near(stitches(Millimetres(467.9), per_inch(4.0)), 74.0, 0.0);
+        // 467.9086 mm of arc by numeric integration (mpmath), × (3 + 2 × 6 ÷ 5.08).
+        let chain = thread_metres(
+            Stitch::Chain,
+            Millimetres(467.9086),
+            per_inch(5.0),
+            Millimetres(6.0),
+            0.0,
+        );
+        near(chain, 2.50902, 1e-5);
     }
 
     /// Tex by its definition; 3.661 m of tex 270 weigh 0.988 g.
@@ -268,6 +304,8 @@ mod tests {
         .work_out();
         near(seam.weight_for_pair.value, 2.0 * 0.988 * 1.15, 0.001);
         assert_eq!(seam.stitches.amount(), "170");
+        assert_eq!(seam.denier.amount(), "2430");
+        assert_eq!(seam.ticket.amount(), "11.11");
     }
 
     proptest! {

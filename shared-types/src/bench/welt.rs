@@ -4,8 +4,9 @@ use serde::{Deserialize, Serialize};
 
 use super::field::Field;
 use super::figure::{Figure, Input, Recipe, Source, Unit};
+use super::habits::share_of_waste;
 use super::length::Millimetres;
-use super::measure::{Measured, share_of_waste};
+use super::measure::Measured;
 
 /// How far a welt goes round. The names are no measured angles: a 270 takes some 73 % of the edge.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

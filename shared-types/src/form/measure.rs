@@ -12,6 +12,7 @@ use crate::bench::measure::{FillerRun, Measured, SeamChoice, SoleKind, StampedSi
 use crate::bench::measurements::{Measurements, SeamPlan};
 use crate::bench::sizing::Wearer;
 use crate::bench::thread::Stitch;
+use crate::bench::thread_size::{RANGE, tex};
 use crate::bench::welt::WeltRun;
 use crate::form::{Fields, FormErrors, Problem};
 use crate::moment::Moment;
@@ -65,10 +66,10 @@ impl WhichSeam {
     /// Both, in the order of the form.
     pub const ALL: [Self; 2] = [Self::Inseam, Self::Outsole];
 
-    const fn usual(self) -> SeamChoice {
+    const fn usual(self, stitch: Stitch) -> SeamChoice {
         match self {
-            Self::Inseam => SeamChoice::INSEAM,
-            Self::Outsole => SeamChoice::OUTSOLE,
+            Self::Inseam => SeamChoice::inseam_by(stitch),
+            Self::Outsole => SeamChoice::outsole_by(stitch),
         }
     }
 }
@@ -364,22 +365,21 @@ fn read_seam(fields: &Fields, seam: WhichSeam, errors: &mut FormErrors<MeasureFi
         .one(&MeasureField::Tex(seam).name())
         .trim()
         .to_owned();
-    let (least, most) = TEX;
+    let usual = seam.usual(stitch);
+    let (least, most) = RANGE;
     let tex = match typed.as_str() {
-        "" => Ok(seam.usual().tex),
-        digits => digits
-            .parse()
-            .ok()
-            .filter(|tex: &u16| (least..=most).contains(&u32::from(*tex)))
-            .ok_or(Problem::OutOfRange { least, most }),
+        "" => Ok(usual.tex),
+        typed => tex(typed).map_err(|_| Problem::OutOfRange {
+            least: least.into(),
+            most: most.into(),
+        }),
     };
     let tex = errors.take(MeasureField::Tex(seam), tex);
-    let tex = tex.unwrap_or(seam.usual().tex);
-    SeamPlan::Sewn(SeamChoice { stitch, tex })
+    SeamPlan::Sewn(SeamChoice {
+        tex: tex.unwrap_or(usual.tex),
+        ..usual
+    })
 }
-
-/// Threads for shoes, in tex (common practice, no source): from a fine upper thread to a cord.
-const TEX: (u32, u32) = (20, 3_000);
 
 #[cfg(test)]
 mod tests {

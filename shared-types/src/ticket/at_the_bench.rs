@@ -123,12 +123,12 @@ fn known(about: &PairAbout, work: WorkAtTheBottom) -> Measured {
     Measured {
         welt: work.welt.unwrap_or(built.welt),
         inseam: if sewn_by_hand {
-            Some(by_hand(SeamChoice::INSEAM))
+            Some(SeamChoice::inseam_by(Stitch::Hand))
         } else {
             built.inseam
         },
         outsole_seam: match work.sole_sewn {
-            Some(Stitch::Hand) => Some(by_hand(SeamChoice::OUTSOLE)),
+            Some(Stitch::Hand) => Some(SeamChoice::outsole_by(Stitch::Hand)),
             // A machine sews a sole on as the shoe was made for.
             Some(Stitch::Lock | Stitch::Chain) => built.outsole_seam.or(Some(SeamChoice::OUTSOLE)),
             None => built.outsole_seam,
@@ -189,13 +189,6 @@ fn assumed(
     .collect()
 }
 
-const fn by_hand(choice: SeamChoice) -> SeamChoice {
-    SeamChoice {
-        stitch: Stitch::Hand,
-        ..choice
-    }
-}
-
 /// Welt and seams of a pair as its construction has them.
 struct Built {
     welt: WeltRun,
@@ -218,14 +211,11 @@ impl Built {
             ),
             Construction::HandWelted => (
                 WeltRun::BreastToBreast,
-                Some(by_hand(SeamChoice::INSEAM)),
+                Some(SeamChoice::inseam_by(Stitch::Hand)),
                 Some(SeamChoice::OUTSOLE),
             ),
             Construction::BlakeStitched => {
-                let through = SeamChoice {
-                    stitch: Stitch::Chain,
-                    ..SeamChoice::OUTSOLE
-                };
+                let through = SeamChoice::outsole_by(Stitch::Chain);
                 (WeltRun::None, None, Some(through))
             }
             Construction::StitchDown => (WeltRun::None, None, Some(SeamChoice::OUTSOLE)),

@@ -8,6 +8,7 @@ use std::ops::{Add, Mul, Neg, Sub};
 
 use serde::{Deserialize, Serialize};
 
+pub(crate) use reading::length;
 pub use reading::{LengthUnit, NotALength, Reading};
 
 /// Millimetres in an inch, exactly (international inch, 1959).

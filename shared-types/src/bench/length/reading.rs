@@ -65,15 +65,17 @@ impl LengthUnit {
     /// Further ways to write it.
     const fn also(self) -> &'static [&'static str] {
         match self {
-            Self::Millimetre | Self::Centimetre => &[],
-            Self::Inch => &["\"", "″", "inch", "inches"],
+            Self::Millimetre => &["millimetre", "millimetres", "millimeter", "millimeters"],
+            Self::Centimetre => &["centimetre", "centimetres", "centimeter", "centimeters"],
+            Self::Inch => &["\"", "″", "”", "''", "inch", "inches"],
             Self::Iron => &["irons"],
             Self::Ounce => &["ounce", "ounces"],
-            Self::PerInch => &["spi", "to the inch"],
+            Self::PerInch => &["spi", "per in", "to the inch", "stitches per inch"],
         }
     }
 
     fn named(name: &str) -> Option<Self> {
+        let name = name.trim_end_matches('.');
         Self::ALL
             .into_iter()
             .find(|unit| unit.label() == name || unit.also().contains(&name))
@@ -109,43 +111,28 @@ impl Reading {
     /// # Errors
     /// If there is no number of at least zero, or no known unit after it.
     pub fn parse_in(text: &str, picked: LengthUnit) -> Result<Self, NotALength> {
-        let bare = text
-            .trim()
-            .ends_with(|letter: char| letter.is_ascii_digit());
-        let read = Self::parse(text)?;
-        match (bare, picked, read.amount > 0.0) {
-            (true, LengthUnit::PerInch, false) => Err(NotALength),
-            (true, ..) => Ok(read.taken_as(picked)),
-            (false, ..) => Ok(read),
-        }
-    }
-
-    /// Reads `285`, `4,8 mm`, `9 iron`, `1 1/4 in` or `9 per inch`.
-    ///
-    /// # Errors
-    /// If there is no number of at least zero, or no known unit after it.
-    pub fn parse(text: &str) -> Result<Self, NotALength> {
-        let text = text.trim().to_lowercase();
+        let text = evenly_written(text);
         let unit_starts = text
             .find(|letter: char| !letter.is_ascii_digit() && !" .,/".contains(letter))
             .unwrap_or(text.len());
         let (number, unit) = text.split_at_checked(unit_starts).ok_or(NotALength)?;
         let unit = match unit.trim() {
-            "" => LengthUnit::Millimetre,
+            "" => picked,
             name => LengthUnit::named(name).ok_or(NotALength)?,
         };
-        let mut amount = 0.0;
-        let mut parts = number.split_whitespace().peekable();
-        if parts.peek().is_none() {
-            return Err(NotALength);
-        }
-        for part in parts {
-            amount += part_of_number(part)?;
-        }
+        let amount = number_of(number)?;
         if !amount.is_finite() || (unit == LengthUnit::PerInch && amount <= 0.0) {
             return Err(NotALength);
         }
         Ok(Self { amount, unit })
+    }
+
+    /// Reads `285`, `4,8 mm`, `9 iron`, `1 1/4 in`, `9½ iron` or `9 per inch`.
+    ///
+    /// # Errors
+    /// If there is no number of at least zero, or no known unit after it.
+    pub fn parse(text: &str) -> Result<Self, NotALength> {
+        Self::parse_in(text, LengthUnit::Millimetre)
     }
 
     /// What stands before the unit.
@@ -168,6 +155,13 @@ impl Reading {
             LengthUnit::Ounce => self.amount * INCH / 64.0,
             LengthUnit::PerInch => INCH / self.amount,
         })
+    }
+
+    /// As it is said to people: a third of an inch in four decimals and not in sixteen.
+    pub fn words(self) -> String {
+        let number = format!("{:.4}", self.amount);
+        let number = number.trim_end_matches('0').trim_end_matches('.');
+        format!("{number} {}", self.unit.label())
     }
 
     /// The same number in another unit: what may have been meant.
@@ -208,19 +202,99 @@ impl<'de> Deserialize<'de> for Reading {
     }
 }
 
-/// `4`, `4.8`, `4,8` or `3/16`.
-fn part_of_number(part: &str) -> Result<f64, NotALength> {
-    let decimal = |text: &str| {
-        let digits = text.replace(',', ".");
-        digits.parse::<f64>().ok().filter(|value| value.is_finite())
-    };
-    match part.split_once('/') {
-        None => decimal(part),
-        Some((above, below)) => decimal(above)
-            .zip(decimal(below).filter(|below| *below > 0.0))
-            .map(|(above, below)| above / below),
+/// Small letters, plain spaces, and fractions with a stroke and a space before them.
+fn evenly_written(text: &str) -> String {
+    const FRACTIONS: [(char, &str); 15] = [
+        ('½', " 1/2"),
+        ('⅓', " 1/3"),
+        ('⅔', " 2/3"),
+        ('¼', " 1/4"),
+        ('¾', " 3/4"),
+        ('⅕', " 1/5"),
+        ('⅖', " 2/5"),
+        ('⅗', " 3/5"),
+        ('⅘', " 4/5"),
+        ('⅙', " 1/6"),
+        ('⅚', " 5/6"),
+        ('⅛', " 1/8"),
+        ('⅜', " 3/8"),
+        ('⅝', " 5/8"),
+        ('⅞', " 7/8"),
+    ];
+    let mut even = String::with_capacity(text.len());
+    let lower = text.to_lowercase();
+    let mut letters = lower.chars().peekable();
+    while let Some(letter) = letters.next() {
+        let is_before_digit = letters.peek().is_some_and(char::is_ascii_digit);
+        match FRACTIONS.iter().find(|(one, _)| *one == letter) {
+            Some((_, words)) => even.push_str(words),
+            None if letter.is_whitespace() => even.push(' '),
+            None if letter == '⁄' => even.push('/'),
+            // `1-1/4` is one and a quarter; before any digit a stroke is a sign.
+            None if letter == '-'
+                && is_before_digit
+                && even.ends_with(|before: char| before.is_ascii_digit()) =>
+            {
+                even.push(' ');
+            }
+            None => even.push(letter),
+        }
     }
-    .ok_or(NotALength)
+    even.trim().to_owned()
+}
+
+/// `4`, `4.8`, `4,8`, `3/16` or `1 3/16`: nothing else is one number.
+fn number_of(text: &str) -> Result<f64, NotALength> {
+    let parts: Vec<&str> = text.split_whitespace().collect();
+    match parts[..] {
+        [one] if one.contains('/') => fraction(one),
+        [one] => decimal(one),
+        [whole, part] => {
+            let part = fraction(part)?;
+            let whole = digits(whole)?;
+            if part < 1.0 {
+                Ok(whole + part)
+            } else {
+                Err(NotALength)
+            }
+        }
+        _ => Err(NotALength),
+    }
+}
+
+fn decimal(text: &str) -> Result<f64, NotALength> {
+    let text = text.replace(',', ".");
+    text.parse().map_err(|_| NotALength)
+}
+
+fn fraction(text: &str) -> Result<f64, NotALength> {
+    let (above, below) = text.split_once('/').ok_or(NotALength)?;
+    let (above, below) = (digits(above)?, digits(below)?);
+    if below > 0.0 {
+        Ok(above / below)
+    } else {
+        Err(NotALength)
+    }
+}
+
+fn digits(text: &str) -> Result<f64, NotALength> {
+    if text.bytes().all(|byte| byte.is_ascii_digit()) {
+        text.parse().map_err(|_| NotALength)
+    } else {
+        Err(NotALength)
+    }
+}
+
+/// Reads a length of JSON where no pitch is meant: a number of millimetres, or a text with its unit.
+///
+/// # Errors
+/// If it is no length.
+pub(crate) fn length<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Millimetres, D::Error> {
+    let reading = Reading::deserialize(deserializer)?;
+    if reading.unit == LengthUnit::PerInch {
+        return Err(de::Error::custom(NotALength));
+    }
+    Ok(reading.millimetres())
 }
 
 #[cfg(test)]
@@ -263,14 +337,60 @@ mod tests {
             ("1 1/4\"", 31.75),
             ("9 per inch", 25.4 / 9.0),
             ("5 SPI", 5.08),
+            ("9 1/2 iron", 9.5 * 25.4 / 48.0),
+            ("9½ iron", 9.5 * 25.4 / 48.0),
+            ("1-1/4\"", 31.75),
+            ("3⁄16 in.", 4.7625),
+            ("¾ inch", 19.05),
+            (".5 in", 12.7),
+            ("4\u{a0}mm", 4.0),
+            ("8 oz.", 3.175),
+            ("10½ stitches per inch", 25.4 / 10.5),
         ] {
             assert!((millimetres(text) - expected).abs() < 1e-9, "{text}");
         }
         for text in [
-            "", "mm", "-3 mm", "four", "3/0 in", "0 spi", "9 ells", "1e9",
+            "",
+            "mm",
+            "-3 mm",
+            "four",
+            "3/0 in",
+            "0 spi",
+            "9 ells",
+            "1e9",
+            "28 5",
+            "1/2 1/2 in",
+            "1.5 1/2 in",
+            "1 5/4 in",
+            "1/2/3 in",
+            "1 2 3 mm",
+            ".",
+            ",",
+            "/",
+            "1.2,3",
+            "½½ in",
+            "5-",
+            "٩",
         ] {
             assert_eq!(Reading::parse(text), Err(NotALength), "{text}");
         }
+    }
+
+    #[test]
+    fn a_bare_number_is_in_the_unit_beside_it() {
+        let in_irons = |text| Reading::parse_in(text, LengthUnit::Iron).map(Reading::millimetres);
+        for text in ["9.5", "9 1/2", "9½", " 9,5 "] {
+            assert_eq!(in_irons(text), Ok(Millimetres(9.5 * INCH / 48.0)), "{text}");
+        }
+        assert_eq!(in_irons("5 mm"), Ok(Millimetres(5.0)));
+        assert!(Reading::parse_in("0", LengthUnit::PerInch).is_err());
+    }
+
+    #[test]
+    fn a_reading_is_told_without_endless_digits() {
+        assert_eq!(Reading::parse("1/3 in").unwrap().words(), "0.3333 in");
+        assert_eq!(Reading::parse("10 mm").unwrap().words(), "10 mm");
+        assert_eq!(Reading::parse("9½ iron").unwrap().words(), "9.5 iron");
     }
 
     #[test]

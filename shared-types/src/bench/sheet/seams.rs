@@ -2,8 +2,9 @@
 
 use crate::bench::field::Field;
 use crate::bench::figure::{Input, Unit};
+use crate::bench::habits::share_of_waste;
 use crate::bench::length::INCH;
-use crate::bench::measure::{Measured, SeamChoice, share_of_waste};
+use crate::bench::measure::{Measured, SeamChoice};
 use crate::bench::sole::SoleFigures;
 use crate::bench::thread::{Seam, SeamFigures, Stitch};
 use crate::bench::welt::WeltRun;

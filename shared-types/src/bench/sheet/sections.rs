@@ -238,6 +238,8 @@ impl SeamFigures {
             &self.thread,
             &self.thread_for_pair,
             &self.weight_for_pair,
+            &self.denier,
+            &self.ticket,
         ]
     }
 }
