@@ -47,7 +47,20 @@ pub fn impossible(measured: &Measured) -> Vec<Doubt> {
             found.push(Doubt::new(field, words));
         }
     }
+    found.extend(toe_beyond_its_insole(measured));
     found
+}
+
+/// A toe that would leave no foot behind it.
+fn toe_beyond_its_insole(measured: &Measured) -> Option<Doubt> {
+    let toe = measured.length(Field::ToeExtra)?;
+    let insole = measured.length(Field::InsoleLength)?;
+    (toe.0 * 2.0 > insole.0).then(|| {
+        let words = format!(
+            "A toe can't make an insole of {insole} longer by {toe}. Write only what it adds beyond the usual."
+        );
+        Doubt::new(Field::ToeExtra, words)
+    })
 }
 
 /// What should be looked at again, without the fields that were.
@@ -322,6 +335,24 @@ mod tests {
         let mut pair = measured(&[(Field::NewSoleAtBall, "9")]);
         pair.confirmed.insert(Field::NewSoleAtBall);
         assert_eq!(doubted(&pair), []);
+    }
+
+    #[test]
+    fn a_toe_that_leaves_no_foot_is_refused() {
+        let refused = impossible(&measured(&[
+            (Field::InsoleLength, "100"),
+            (Field::ToeExtra, "60"),
+        ]));
+        assert_eq!(refused[0].field, Field::ToeExtra);
+        let long = measured(&[(Field::InsoleLength, "310"), (Field::ToeExtra, "25")]);
+        assert_eq!(impossible(&long), []);
+    }
+
+    #[test]
+    fn a_flat_pair_without_a_heel_base_is_asked_about_and_not_refused() {
+        let flat = measured(&[(Field::OldHeelBase, "0"), (Field::NewSoleAtSeat, "0")]);
+        assert_eq!(impossible(&flat), []);
+        assert_eq!(doubted(&flat), [Field::OldHeelBase, Field::NewSoleAtSeat]);
     }
 
     #[test]

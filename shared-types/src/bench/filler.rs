@@ -66,7 +66,7 @@ impl FillerFigures {
                     "the outline of the insole, drawn in by the rib (Steiner's formula)",
                 ),
             },
-            |bottom, inset| area_ahead_mm2(bottom, from, -inset) / 100.0,
+            |bottom, inset| (area_ahead_mm2(bottom, from, -inset) / 100.0).max(0.0),
         );
         let depth = measured.given(Field::FillerDepth);
         let sheet = measured.given(Field::CorkSheet);

@@ -4,11 +4,13 @@ use super::field::Field;
 use super::figure::{Figure, Input, Recipe, Source, Unit};
 use super::measure::Measured;
 use super::outline::Bottom;
-use super::sizing::{BARLEYCORN, PARIS_POINT, Wearer, foot_figure};
+use super::sizing::{BARLEYCORN, CHILD_LAST, CONVERSION, PARIS_POINT, Wearer, foot_figure};
 use crate::size::{ShoeSize, SizeSystem};
 
 /// An insole's width as a share of the foot's: the upper wraps round the rest (common practice).
 const UNDER_THE_FOOT: f64 = 0.90;
+/// How well a stamped width tells that of the foot, in mm; an estimate, no source.
+const STAMPED_WIDTH: f64 = 4.0;
 
 const ANSUR: Source = Source::Published(
     "least squares over the public ANSUR II survey of 4,082 men and 1,986 women (NATICK/TR-15/007); that an insole has 0.90 of the foot's width is common practice",
@@ -63,7 +65,8 @@ impl Insole {
             (None, Some(size)) => Some(Self::of_size(measured, size.0)),
             (None, None) => {
                 let length = measured.input(Field::InsoleLength)?;
-                let (allowance, toe) = (allowance(measured), measured.given(Field::ToeExtra));
+                let toe = measured.given(Field::ToeExtra);
+                let allowance = allowance(measured, Given::Last(length.value - toe.value));
                 let recipe = Recipe {
                     label: "Foot that the insole fits",
                     unit: Unit::Millimetre,
@@ -91,12 +94,13 @@ impl Insole {
             estimates.push(figure);
             input
         };
-        let (allowance, toe) = (allowance(measured), measured.given(Field::ToeExtra));
+        let toe = measured.given(Field::ToeExtra);
+        let allowance = allowance(measured, Given::Foot(foot.value));
         let length = measured.input(Field::InsoleLength).unwrap_or_else(|| {
             let recipe = Recipe {
                 label: "Insole length",
                 unit: Unit::Millimetre,
-                formula: "foot length + allowance (two sizes of its system for adults) + extra length of the toe",
+                formula: "foot length + allowance (two sizes of its system for adults, 0.08 × foot for children) + extra length of the toe",
                 source: Source::Practice,
             };
             kept(recipe.of([foot, allowance, toe], |[foot, more, toe]| {
@@ -119,8 +123,14 @@ impl Insole {
                 }))
             })
         };
-        let ball = width(Field::InsoleBall, "Insole width at the ball", breadth);
+        let stamped =
+            ball_of_size(measured).filter(|_| measured.input(Field::InsoleBall).is_none());
+        let ball = match &stamped {
+            Some(figure) => figure.input(),
+            None => width(Field::InsoleBall, "Insole width at the ball", breadth),
+        };
         let heel = width(Field::InsoleHeel, "Insole width at the heel", heel_breadth);
+        estimates.extend(stamped);
         Self {
             foot,
             length,
@@ -161,17 +171,46 @@ impl Insole {
     }
 }
 
-/// How much longer than its foot an insole is.
-fn allowance(measured: &Measured) -> Input {
+/// From what an allowance is worked out.
+#[derive(Clone, Copy)]
+enum Given {
+    /// The length of the foot.
+    Foot(f64),
+    /// The length of the last.
+    Last(f64),
+}
+
+/// How much longer than its foot an insole is: a child's as its last is, by a share of the foot.
+fn allowance(measured: &Measured, given: Given) -> Input {
     let system = measured.size.map(|size| size.0.system());
-    let (value, within) = match (measured.wearer(), system) {
-        (Wearer::Child, _) => (13.0, 5.0),
-        (_, Some(SizeSystem::Uk | SizeSystem::UsMen | SizeSystem::UsWomen)) => {
-            (2.0 * BARLEYCORN, 3.0)
+    let (value, within, source) = match (measured.wearer(), system) {
+        (Wearer::Child, _) => {
+            let foot = match given {
+                Given::Foot(foot) => foot,
+                Given::Last(last) => last / CHILD_LAST,
+            };
+            ((CHILD_LAST - 1.0) * foot, 5.0, CONVERSION)
         }
-        _ => (2.0 * PARIS_POINT, 3.0),
+        (_, Some(SizeSystem::Uk | SizeSystem::UsMen | SizeSystem::UsWomen)) => {
+            (2.0 * BARLEYCORN, 3.0, Source::Practice)
+        }
+        _ => (2.0 * PARIS_POINT, 3.0, Source::Practice),
     };
-    Input::usual("allowance", value, Unit::Millimetre, Source::Practice).known_within(within)
+    Input::usual("allowance", value, Unit::Millimetre, source).known_within(within)
+}
+
+/// The insole's width at the ball from the foot's width, if the size says that.
+fn ball_of_size(measured: &Measured) -> Option<Figure> {
+    let width = measured.size?.0.foot_width()?;
+    let width = Input::chosen("foot width stamped", f64::from(width), Unit::Millimetre)
+        .known_within(STAMPED_WIDTH);
+    let recipe = Recipe {
+        label: "Insole width at the ball",
+        unit: Unit::Millimetre,
+        formula: "0.90 × the foot's width that is stamped",
+        source: Source::Practice,
+    };
+    Some(recipe.of([width], |[width]| UNDER_THE_FOOT * width))
 }
 
 const fn bottom(length_mm: f64, ball_mm: f64, heel_mm: f64) -> Bottom {
@@ -179,5 +218,73 @@ const fn bottom(length_mm: f64, ball_mm: f64, heel_mm: f64) -> Bottom {
         length_mm,
         ball_mm,
         heel_mm,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::bench::length::Reading;
+
+    fn near(what: f64, expected: f64, within: f64) {
+        assert!(
+            (what - expected).abs() <= within,
+            "{what} is not {expected}"
+        );
+    }
+
+    fn of_size(system: SizeSystem, number: &str) -> Insole {
+        let size = ShoeSize::parse(system, number).unwrap();
+        Insole::of(&Measured::of_size(size)).unwrap()
+    }
+
+    /// A size of Paris points counts the last's length from zero, one of barleycorns from 8 1/3 inches
+    /// (adults) or 4 inches (children): 42 × 20/3, (25 + 8) × 25.4/3 and (12 + 10) × 25.4/3, by Python's
+    /// `fractions`.
+    #[test]
+    fn an_insole_is_as_long_as_the_last_that_the_size_counts() {
+        near(of_size(SizeSystem::Eu, "42").length.value, 280.0, 1e-9);
+        near(of_size(SizeSystem::Uk, "8").length.value, 279.4, 1e-9);
+        near(of_size(SizeSystem::UsMen, "9").length.value, 279.4, 1e-9);
+        near(of_size(SizeSystem::EuChild, "30").length.value, 200.0, 1e-9);
+        near(
+            of_size(SizeSystem::EuChild, "20").length.value,
+            133.3333,
+            1e-4,
+        );
+        near(
+            of_size(SizeSystem::UkChild, "10").length.value,
+            186.2667,
+            1e-4,
+        );
+    }
+
+    #[test]
+    fn the_foot_of_an_insole_has_that_insole() {
+        for wearer in [Wearer::Man, Wearer::Woman, Wearer::Adult, Wearer::Child] {
+            let of = |field, mm: f64| {
+                let measured = Measured {
+                    wearer: Some(wearer),
+                    lengths: [(field, Reading::in_millimetres(mm))].into(),
+                    ..Measured::default()
+                };
+                Insole::of(&measured).unwrap()
+            };
+            let foot = of(Field::InsoleLength, 200.0).foot.value;
+            near(of(Field::FootLength, foot).length.value, 200.0, 1e-9);
+        }
+    }
+
+    /// ISO 9407's own example of a size with a width; 0.90 of the foot's width is common practice.
+    #[test]
+    fn a_stamped_foot_width_counts_for_more_than_an_average() {
+        let insole = of_size(SizeSystem::Mondopoint, "260/94");
+        near(insole.ball.value, 84.6, 1e-9);
+        assert!(insole.ball.within < of_size(SizeSystem::Mondopoint, "260").ball.within);
+        let measured = Measured {
+            lengths: [(Field::InsoleBall, Reading::in_millimetres(90.0))].into(),
+            ..Measured::of_size(ShoeSize::parse(SizeSystem::Mondopoint, "260/94").unwrap())
+        };
+        near(Insole::of(&measured).unwrap().ball.value, 90.0, 0.0);
     }
 }

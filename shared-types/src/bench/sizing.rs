@@ -14,9 +14,9 @@ pub const PARIS_POINT: f64 = 20.0 / 3.0;
 /// The step of the British and American systems: a third of an inch.
 pub const BARLEYCORN: f64 = INCH / 3.0;
 /// A child's last is longer than the foot by this factor; an adult's by two sizes.
-const CHILD_LAST: f64 = 1.08;
+pub(super) const CHILD_LAST: f64 = 1.08;
 
-const CONVERSION: Source = Source::Published(
+pub(super) const CONVERSION: Source = Source::Published(
     "the formulas of the npm package shoe-size-converter 1.0.1, which follows ISO/TS 19407:2015; its tables themselves were not seen",
 );
 

@@ -158,11 +158,12 @@ impl SoleFigures {
             )
         };
         let figure = recipe.of([arc.input(), by], |[arc, by]| {
-            if all_round {
+            let line = if all_round {
                 arc + 2.0 * PI * by
             } else {
                 arc_grown_mm(arc, by)
-            }
+            };
+            line.max(0.0)
         });
         figure.input()
     }

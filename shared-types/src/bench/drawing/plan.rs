@@ -6,6 +6,7 @@ use crate::bench::length::Millimetres;
 use crate::bench::measure::Measured;
 use crate::bench::outline::{Bottom, Point, Silhouette};
 use crate::bench::sheet::BenchSheet;
+use crate::bench::thread::Stitch;
 use crate::bench::welt::WeltRun;
 
 const MARGIN: f64 = 16.0;
@@ -50,7 +51,11 @@ pub fn plan(measured: &Measured, sheet: &BenchSheet) -> Drawing {
     }
     strokes.push(view.breast());
     if let Some(seam) = &sheet.outsole_seam {
-        let out = measured.given(Field::StitchLine).value;
+        let out = match seam.stitch {
+            // Through sole and insole, inside the rib's line.
+            Stitch::Chain => -measured.given(Field::RibInset).value,
+            Stitch::Lock | Stitch::Hand => measured.given(Field::StitchLine).value,
+        };
         let to = end.unwrap_or_else(|| view.silhouette.breast());
         strokes.extend(view.stitches(seam.stitches.value, to, out));
     }
@@ -188,6 +193,7 @@ impl View {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::bench::measure::SeamChoice;
     use crate::size::{ShoeSize, SizeSystem};
 
     fn drawn(welt: WeltRun) -> (BenchSheet, Drawing) {
@@ -211,6 +217,42 @@ mod tests {
             .sum();
         let seam = sheet.outsole_seam.unwrap();
         assert_eq!(stitches.to_string(), format!("{}", seam.stitches.value));
+    }
+
+    /// A seam through sole and insole runs inside the rib, so its toe is behind that of the insole; one on
+    /// the welt runs outside.
+    #[test]
+    fn a_seam_through_the_insole_is_drawn_inside_it() {
+        let toe = |drawing: &Drawing, part| {
+            let strokes = drawing.strokes.iter().filter(|stroke| stroke.part == part);
+            let path: String = strokes.map(|stroke| stroke.path.as_str()).collect();
+            let numbers: Vec<f64> = path
+                .split(|letter: char| !(letter.is_ascii_digit() || ".-".contains(letter)))
+                .filter_map(|number| number.parse().ok())
+                .collect();
+            let heights = numbers.chunks_exact(2).map(|place| place[1]);
+            heights.fold(f64::MAX, f64::min)
+        };
+        let drawn = |stitch| {
+            let size = ShoeSize::parse(SizeSystem::Eu, "43").unwrap();
+            let measured = Measured {
+                welt: WeltRun::None,
+                outsole_seam: Some(SeamChoice::outsole_by(stitch)),
+                ..Measured::of_size(size)
+            };
+            let drawing = plan(&measured, &BenchSheet::work_out(&measured).unwrap());
+            toe(&drawing, Part::Stitch) - toe(&drawing, Part::Insole)
+        };
+        assert!(
+            (drawn(Stitch::Chain) - 8.0).abs() < 0.5,
+            "{}",
+            drawn(Stitch::Chain)
+        );
+        assert!(
+            (drawn(Stitch::Lock) + 3.0).abs() < 0.5,
+            "{}",
+            drawn(Stitch::Lock)
+        );
     }
 
     #[test]

@@ -88,10 +88,16 @@ impl Field {
     }
 
     /// Millimetres beyond which nothing can be worked out: half or double what is likely and more.
+    /// A flat pair has no heel base, and a sole may end before the seat.
     pub fn possible(self, old_sole: SoleKind, new_sole: SoleKind) -> RangeInclusive<f64> {
         let likely = self.likely(old_sole, new_sole);
         let (least, most) = likely.into_inner();
-        least * 0.4..=most * 4.0
+        let may_be_none = matches!(
+            self,
+            Self::OldHeelBase | Self::OldSoleAtSeat | Self::NewSoleAtSeat
+        );
+        let least = if may_be_none { 0.0 } else { least * 0.4 };
+        least..=most * 4.0
     }
 }
 

@@ -17,6 +17,8 @@ const TRIANGLE: Source = Source::Definition("a right-angled triangle");
 
 /// The heights of heels and the slopes of the seats that were found comfortable, in mm and degrees.
 const SLOPES: [(f64, f64); 4] = [(0.0, 0.0), (25.0, 4.5), (50.0, 10.5), (75.0, 17.0)];
+/// Beyond the study the line runs on, but no foot stands on a steeper seat than this; no source.
+const STEEPEST: f64 = 40.0;
 /// How much seats differ from that; an estimate, no source.
 const SEATS_DIFFER: f64 = 2.0;
 
@@ -29,7 +31,8 @@ pub fn seat_slope(pitch: Millimetres) -> Degrees {
         .or_else(|| SLOPES.windows(2).last());
     match span {
         Some([(from, low), (to, high)]) => {
-            Degrees(low + (high - low) * (pitch - from) / (to - from))
+            let slope = low + (high - low) * (pitch - from) / (to - from);
+            Degrees(slope.min(STEEPEST))
         }
         _ => Degrees(0.0),
     }
@@ -228,7 +231,9 @@ mod tests {
             assert!(range.contains(&seat_slope(Millimetres(pitch)).0), "{pitch}");
         }
         near(seat_slope(Millimetres(0.0)).0, 0.0, 0.0);
-        assert!(seat_slope(Millimetres(90.0)).0 > 17.0);
+        // The last line goes on: 17 + 6.5 × 45 ÷ 25 at 120 mm, and ends where no seat is steeper.
+        near(seat_slope(Millimetres(120.0)).0, 28.7, 1e-9);
+        near(seat_slope(Millimetres(360.0)).0, 40.0, 0.0);
     }
 
     /// The triangle of sides 3, 4 and 5, and an upright face.

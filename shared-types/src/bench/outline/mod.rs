@@ -162,6 +162,7 @@ fn blend(from: f64, to: f64, share: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::bench::sizing::PARIS_POINT;
 
     fn near(what: f64, expected: f64, within: f64) {
         assert!(
@@ -250,6 +251,44 @@ mod tests {
         };
         near(women.extent().grown(6.0).area_mm2 / 100.0, 190.65, 0.03);
         near(women.extent().grown(6.0).edge_mm, 611.4, 0.06);
+    }
+
+    /// ANSUR II (public files, 4,082 men): heel to ball 200.94 mm of a foot of 271.18 mm in the mean. On an
+    /// insole two Paris points longer that is 0.7063 of the length.
+    #[test]
+    fn the_ball_is_where_feet_have_it() {
+        let ball = 200.94 / (271.18 + 2.0 * PARIS_POINT);
+        near(ball, 0.7063, 1e-4);
+        near(BALL, ball, 0.01);
+    }
+
+    /// 0.758 80 by numeric integration (mpmath) of the four pieces, grown by 6 mm; the real insole in the
+    /// R package pressuRe 0.1.0 fills 0.7564 of its box.
+    #[test]
+    fn an_outsole_fills_its_box_as_a_real_one_does() {
+        let men = Bottom {
+            length_mm: 283.333_333,
+            ball_mm: 91.4355,
+            heel_mm: 65.0295,
+        };
+        let box_mm2 = (men.length_mm + 12.0) * (men.ball_mm + 12.0);
+        let fill = men.extent().grown(6.0).area_mm2 / box_mm2;
+        near(fill, 0.758_80, 1e-5);
+        near(fill, 0.7564, 0.01);
+    }
+
+    /// Numeric integration (mpmath) with the ellipses by their own angle: 640.372 257, 467.908 588 mm and
+    /// 192.244 648 cm².
+    #[test]
+    fn areas_and_edges_are_those_of_numeric_integration() {
+        let men = Bottom {
+            length_mm: 850.0 / 3.0,
+            ball_mm: 91.4355,
+            heel_mm: 65.0295,
+        };
+        near(men.extent().edge_mm, 640.372_257, 1e-4);
+        near(men.breast_to_breast_mm(), 467.908_588, 1e-4);
+        near(men.extent().area_mm2, 19_224.464_8, 1e-3);
     }
 
     #[test]
