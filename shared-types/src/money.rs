@@ -15,9 +15,11 @@ impl Currency {
     /// United States dollars, until the owner names the shop's own currency.
     pub const USD: Self = Self(iso_currency::Currency::USD);
 
-    /// Reads an alphabetic code such as `USD`.
+    /// Reads an alphabetic code such as `USD`. Gold, test codes and the like have no minor unit, and
+    /// nobody pays with them.
     pub fn parse(code: &str) -> Result<Self, Problem> {
         iso_currency::Currency::from_code(&code.trim().to_ascii_uppercase())
+            .filter(|currency| currency.exponent().is_some())
             .map(Self)
             .ok_or(Problem::UnknownCurrency)
     }
@@ -114,9 +116,15 @@ impl Money {
         Self { minor: 0, currency }
     }
 
-    /// Reads an amount of zero or more as people type it: `84`, `84.5`, `1,234.50`, `$84.00`.
+    /// Reads an amount of zero or more as people type it: `84`, `84.5`, `1,234.50`, `$84.00`,
+    /// `12.500 KWD`.
     pub fn parse(text: &str, currency: Currency) -> Result<Self, Problem> {
-        let text = text.trim().trim_start_matches(currency.prefix()).trim();
+        let text = text.trim();
+        let bare = [currency.prefix(), currency.code()]
+            .into_iter()
+            .find_map(|before| text.strip_prefix(before).filter(|_| !before.is_empty()));
+        let text = bare.or(text.strip_suffix(currency.code())).unwrap_or(text);
+        let text = text.trim();
         let (whole, fraction) = text.split_once('.').unwrap_or((text, ""));
         let digits = usize::try_from(currency.digits()).map_err(|_| Problem::NotMoney)?;
         if fraction.len() > digits {
@@ -129,7 +137,8 @@ impl Money {
             return Err(Problem::NotMoney);
         }
         let figures = format!("{whole}{fraction:0<digits$}");
-        let minor = figures.parse::<i64>().map_err(|_| Problem::NotMoney)?;
+        // Digits alone are always a number; only too many of them are none that is carried.
+        let minor = figures.parse::<i64>().map_err(|_| Problem::TooMuchMoney)?;
         Self::new(minor, currency).map_err(|_| Problem::TooMuchMoney)
     }
 
@@ -187,9 +196,10 @@ impl Money {
             .try_fold(Self::zero(currency), Self::plus)
     }
 
-    /// The bare figure without currency or grouping, for a form field: `1234.50`.
+    /// The bare figure without currency or grouping, for a form field: `1234.50`, `-3.00`.
     pub fn figure(self) -> String {
-        self.figures("")
+        let sign = if self.minor < 0 { "-" } else { "" };
+        format!("{sign}{}", self.figures(""))
     }
 
     /// The amount with its sign always shown, for a difference: `+$84.00`.
@@ -201,6 +211,7 @@ impl Money {
         }
     }
 
+    /// Without its sign.
     fn figures(self, group: &str) -> String {
         let units = self.currency.units().unsigned_abs();
         let (whole, part) = (
@@ -265,18 +276,30 @@ mod tests {
         Money::parse(text, Currency::parse(code)?)
     }
 
-    /// Minor digits per ISO 4217 (list one, from memory): USD and CHF 2; JPY, KRW, ISK, UGX and PYG
-    /// 0; KWD, BHD, IQD and TND 3; CLF and UYW 4.
+    /// ISO 4217 as in the Python package iso4217 1.16.20260101: all currencies without two decimals,
+    /// and some that have them where a reader may doubt it.
     #[test]
     fn digits_are_those_of_iso_4217() {
-        let digits = |code| Currency::parse(code).unwrap().digits();
-        for (codes, expected) in [
-            (["USD", "EUR", "CHF", "NZD"], 2),
-            (["JPY", "KRW", "ISK", "PYG"], 0),
-            (["KWD", "BHD", "IQD", "TND"], 3),
-            (["CLF", "UYW", "CLF", "UYW"], 4),
-        ] {
-            assert_eq!(codes.map(digits), [expected; 4], "{codes:?}");
+        let table: [(u32, &[&str]); 4] = [
+            (
+                0,
+                &[
+                    "BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX",
+                    "UYI", "VND", "VUV", "XAF", "XOF", "XPF",
+                ],
+            ),
+            (2, &["USD", "EUR", "CHF", "NZD", "HUF", "MGA", "MRU", "IDR"]),
+            (3, &["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"]),
+            (4, &["CLF", "UYW"]),
+        ];
+        for (digits, codes) in table {
+            for code in codes {
+                let currency = Currency::parse(code).unwrap();
+                assert_eq!(currency.digits(), digits, "{code}");
+            }
+        }
+        for no_money in ["XAU", "XTS", "XXX", "XDR", "dollar", ""] {
+            assert!(Currency::parse(no_money).is_err(), "{no_money}");
         }
     }
 
@@ -290,6 +313,15 @@ mod tests {
             ("0", "EUR", 0, "€0.00"),
             ("3.0005", "CLF", 30_005, "3.0005\u{a0}CLF"),
             ("4,000,000.00", "USD", 400_000_000, "$4,000,000.00"),
+            ("12.500 KWD", "KWD", 12_500, "12.500\u{a0}KWD"),
+            ("ISK 4900", "ISK", 4_900, "4,900\u{a0}ISK"),
+            ("0.0001", "CLF", 1, "0.0001\u{a0}CLF"),
+            (
+                "1000000000",
+                "CLF",
+                10_000_000_000_000,
+                "1,000,000,000.0000\u{a0}CLF",
+            ),
         ] {
             let amount = money(text, code).unwrap();
             assert_eq!(
@@ -314,8 +346,44 @@ mod tests {
             "4.",
             "٤",
             "99999999999999",
+            "84 EUR",
+            "$$84",
+            "USD",
+            "84.5.0",
         ] {
             assert!(money(text, "USD").is_err(), "{text}");
         }
+        for large in [
+            "1000000000.0001",
+            "10000000001",
+            "99999999999999999999999999",
+        ] {
+            assert_eq!(money(large, "CLF"), Err(Problem::TooMuchMoney), "{large}");
+        }
+    }
+
+    #[test]
+    fn what_is_below_zero_keeps_its_sign_everywhere() {
+        let amount = Money::new(-305, Currency::USD).unwrap();
+        assert_eq!(amount.figure(), "-3.05");
+        assert_eq!(amount.to_string(), "\u{2212}$3.05");
+        assert_eq!(amount.signed(), "\u{2212}$3.05");
+    }
+
+    #[test]
+    fn beyond_the_limit_nothing_is_carried_and_nothing_wraps() {
+        for minor in [Money::LIMIT + 1, -Money::LIMIT - 1, i64::MAX, i64::MIN] {
+            assert_eq!(
+                Money::new(minor, Currency::USD),
+                Err(MoneyProblem::TooLarge)
+            );
+            let json = format!(r#"{{"minor":{minor},"currency":"USD"}}"#);
+            assert!(serde_json::from_str::<Money>(&json).is_err(), "{json}");
+        }
+        let most = Money::new(Money::LIMIT, Currency::USD).unwrap();
+        let least = Money::new(-Money::LIMIT, Currency::USD).unwrap();
+        assert_eq!(most.plus(most), Err(MoneyProblem::TooLarge));
+        assert_eq!(least.minus(most), Err(MoneyProblem::TooLarge));
+        assert_eq!(most.plus(least), Ok(Money::zero(Currency::USD)));
     }
 }

@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::adjust::{Adjusted, Adjustment, DiscountBy, ScopeTerms, adjust, share};
+use crate::adjust::{Adjusted, Adjustment, DiscountBy, ScopeTerms, adjust, least, share};
 use crate::money::{Currency, Money, MoneyProblem};
 use crate::scope::ScopeLine;
 use crate::tax::{CashRounding, Rate, Rounding, TaxAmount, TaxBasis, TaxRules, TaxSheet};
@@ -37,10 +37,11 @@ impl PriceRules {
     }
 
     /// The deposit that is asked for on a total, a half unit up, and as cash is rounded, so that it
-    /// can be paid in coins; nothing if none is.
+    /// can be paid in coins, but never more than the total; nothing if none is.
     pub fn deposit_on(&self, total: Money) -> Result<Option<Money>, MoneyProblem> {
         let deposit = share(total, self.deposit)?;
         let deposit = self.cash.map_or(Ok(deposit), |cash| cash.of(deposit))?;
+        let deposit = least(deposit, total);
         Ok(deposit.is_positive().then_some(deposit))
     }
 

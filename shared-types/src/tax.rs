@@ -318,6 +318,81 @@ mod tests {
         }
     }
 
+    /// The rule of the same two sources (cents 1, 2, 6, 7 down, 3, 4, 8, 9 up) on every ending.
+    #[test]
+    fn canada_rounds_every_ending_to_the_nearest_five_cents() {
+        let cash = CashRounding {
+            step: 5,
+            rounding: Rounding::HalfUp,
+        };
+        for (ending, paid) in [
+            (490, 490),
+            (491, 490),
+            (492, 490),
+            (493, 495),
+            (494, 495),
+            (495, 495),
+            (496, 495),
+            (497, 495),
+            (498, 500),
+            (499, 500),
+        ] {
+            assert_eq!(cash.of(money(ending, "CAD")), Ok(money(paid, "CAD")));
+        }
+    }
+
+    /// From memory: Denmark to 50 øre (Nationalbank, since 2008: 1 to 24 down, 25 to 74 to 50, 75 up);
+    /// Czechia to a koruna (50 haléřů up, since 2008); Israel to ten agorot (5 up, since 2008); South
+    /// Africa down to ten cents, for the buyer (since 2012); Hungary to five forints; no decimals in
+    /// Iceland and Japan, so nothing to round.
+    #[test]
+    fn further_places_round_cash_in_their_own_direction() {
+        for (code, step, rounding, due, paid) in [
+            ("DKK", 50, Rounding::HalfUp, 1_024, 1_000),
+            ("DKK", 50, Rounding::HalfUp, 1_025, 1_050),
+            ("DKK", 50, Rounding::HalfUp, 1_074, 1_050),
+            ("DKK", 50, Rounding::HalfUp, 1_075, 1_100),
+            ("CZK", 100, Rounding::HalfUp, 12_350, 12_400),
+            ("CZK", 100, Rounding::HalfUp, 12_349, 12_300),
+            ("ILS", 10, Rounding::HalfUp, 1_235, 1_240),
+            ("ZAR", 10, Rounding::Down, 1_239, 1_230),
+            ("HUF", 500, Rounding::HalfUp, 123_200, 123_000),
+            ("HUF", 500, Rounding::HalfUp, 123_300, 123_500),
+            ("ISK", 1, Rounding::HalfUp, 4_903, 4_903),
+            ("KWD", 5, Rounding::HalfUp, 12_498, 12_500),
+        ] {
+            let cash = CashRounding { step, rounding };
+            assert_eq!(
+                cash.of(money(due, code)),
+                Ok(money(paid, code)),
+                "{code} {due}"
+            );
+        }
+    }
+
+    /// Python's `fractions`, gross × rate ÷ (1 + rate): 8.1 % in 129.00 is 9.6660; 5.5 % in 0.10 is
+    /// 0.0052; 25.5 % in 99.95 is 20.3086; 10 % in 4,999 yen is 454.45.
+    #[test]
+    fn tax_in_a_price_at_rates_of_several_places() {
+        let included = rules(TaxBasis::Included, TaxStep::PerTotal, Rounding::HalfUp);
+        for (gross, code, rate, tax) in [
+            (12_900, "CHF", "8.1", 967),
+            (10, "EUR", "5.5", 1),
+            (9_995, "EUR", "25.5", 2_031),
+            (4_999, "JPY", "10", 454),
+            (10_500, "BHD", "10", 955),
+            (1, "EUR", "100", 1),
+            (0, "EUR", "20", 0),
+        ] {
+            let rate = Rate::parse(rate).unwrap();
+            assert_eq!(
+                included.on(money(gross, code), rate),
+                Ok(money(tax, code)),
+                "{gross} {code}"
+            );
+        }
+    }
+
     /// Sweden: lag (1970:1029) om avrundning av vissa öresbelopp, 2 §, as of SFS 2009:283 (1 to 49
     /// öre down, 50 to 99 up). Norway: forskrift 16 March 2011 no. 294, as Norges Bank gives it, the
     /// same. Switzerland: five rappen, the worked payments 19.32 → 19.30 (Post, told by SRF

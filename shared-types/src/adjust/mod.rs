@@ -219,8 +219,8 @@ pub(crate) fn adjust(
     let mut lines = lines.to_vec();
     if let Some(Discount { by, reason }) = &terms.discount {
         let on = subtotal.plus(charges)?;
-        let amount = least(by.of(on)?, on);
-        let of_lines = least(by.of(subtotal)?, subtotal);
+        let amount = off(*by, on)?;
+        let of_lines = off(*by, subtotal)?;
         charges = charges.minus(amount.minus(of_lines)?)?;
         take_off(&mut lines, of_lines)?;
         adjustments.push(Adjustment::Discount {
@@ -256,6 +256,15 @@ pub(crate) fn adjust(
     })
 }
 
+/// What a discount takes off an amount: never more than there is, and of less than nothing nothing.
+fn off(by: DiscountBy, on: Money) -> Result<Money, MoneyProblem> {
+    if on.is_positive() {
+        Ok(least(by.of(on)?, on))
+    } else {
+        Ok(Money::zero(on.currency()))
+    }
+}
+
 /// Takes a discount off the lines: over labour and goods, then over the lines of each.
 fn take_off(lines: &mut [[Money; 2]], discount: Money) -> Result<(), MoneyProblem> {
     let currency = discount.currency();
@@ -275,13 +284,16 @@ fn take_off(lines: &mut [[Money; 2]], discount: Money) -> Result<(), MoneyProble
 /// ones to the larger amount, so that the order makes no difference.
 fn spread(amount: Money, over: &[Money]) -> Result<Vec<Money>, MoneyProblem> {
     let sum: i128 = over.iter().map(|one| i128::from(one.minor())).sum();
-    let product = |one: &Money| i128::from(amount.minor()) * i128::from(one.minor());
-    let mut shares: Vec<i128> = over.iter().map(|one| product(one) / sum.max(1)).collect();
+    // Credits may bring the sum below zero; with both signs turned the shares stay what they are.
+    let parts = sum.abs().max(1);
+    let product = |one: &Money| sum.signum() * i128::from(amount.minor()) * i128::from(one.minor());
+    let share = |one: &Money| product(one).div_euclid(parts);
+    let mut shares: Vec<i128> = over.iter().map(share).collect();
     let mut left = i128::from(amount.minor()) - shares.iter().sum::<i128>();
     let mut places: Vec<usize> = (0..over.len()).collect();
     places.sort_by_key(|place| {
         let one = &over[*place];
-        std::cmp::Reverse((product(one) % sum.max(1), one.minor()))
+        std::cmp::Reverse((product(one).rem_euclid(parts), one.minor()))
     });
     for place in places {
         if left > 0 {
@@ -304,7 +316,8 @@ pub(crate) fn share(of: Money, rate: Rate) -> Result<Money, MoneyProblem> {
     Money::new(minor, of.currency())
 }
 
-fn least(one: Money, other: Money) -> Money {
+/// The smaller of two amounts of one currency.
+pub(crate) fn least(one: Money, other: Money) -> Money {
     if one.minor() < other.minor() {
         one
     } else {

@@ -232,6 +232,58 @@ fn a_discount_beyond_the_price_goes_as_far_as_the_price_and_says_so() {
     );
 }
 
+/// A line below zero is a credit. By hand: 10 % of 50.00 + 30.00 − 20.00 is 6.00 off; what is left is
+/// spread over the lines so that none of it is lost.
+#[test]
+fn a_credit_among_the_lines_loses_nothing() {
+    let ten = discount(DiscountBy::Percent(rate("10")));
+    let lines = [work(50, 0), work(30, 0), work(0, -2_000)];
+    let credit = quote(&lines, &ten, &rules("10", "10")).unwrap();
+    assert_eq!(signed(&credit), [-600]);
+    assert_eq!((credit.taxes[0].on, credit.total), (usd(5_400), usd(5_940)));
+    // More credit than work: nothing is left to take a discount off, and no minimum is asked.
+    let owed = PriceRules {
+        minimum: Some(usd(1_800)),
+        ..rules("0", "0")
+    };
+    let quote = quote(&[work(5, 0), work(0, -2_000)], &ten, &owed).unwrap();
+    assert_eq!((signed(&quote), quote.total), (vec![0], usd(-1_500)));
+}
+
+/// With credits, too, the shares add up to what is spread.
+#[test]
+fn a_spread_over_credits_adds_up() {
+    for over in [
+        [7, 5, -2],
+        [100, -33, -33],
+        [3, 3, -1],
+        [-1, 1, 5],
+        [2, -5, -8],
+    ] {
+        let over = over.map(usd);
+        for amount in 0..5 {
+            let shares = spread(usd(amount), &over).unwrap();
+            let sum: i64 = shares.iter().map(|share| share.minor()).sum();
+            assert_eq!(sum, amount, "{over:?}");
+        }
+    }
+}
+
+#[test]
+fn a_deposit_is_never_more_than_the_price() {
+    let rules = PriceRules {
+        deposit: rate("100"),
+        cash: Some(crate::tax::CashRounding {
+            step: 5,
+            rounding: Rounding::HalfUp,
+        }),
+        ..rules("0", "0")
+    };
+    assert_eq!(rules.deposit_on(usd(8_498)), Ok(Some(usd(8_498))));
+    assert_eq!(rules.deposit_on(usd(8_497)), Ok(Some(usd(8_495))));
+    assert_eq!(rules.deposit_on(usd(2)), Ok(None));
+}
+
 #[test]
 fn rush_without_a_surcharge_says_so() {
     let quote = quote(&[work(20, 0)], &rush(ScopeTerms::PLAIN), &rules("0", "0")).unwrap();

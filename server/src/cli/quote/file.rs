@@ -3,7 +3,9 @@
 use anyhow::{Context as _, bail, ensure};
 use serde::Deserialize;
 use shared_types::adjust::{Discount, DiscountBy, ScopeTerms};
+use shared_types::bench::doubt::{Doubt, doubts};
 use shared_types::bench::measure::Measured;
+use shared_types::bench::sheet::BenchSheet;
 use shared_types::bench::take_off::{TakeOff, TakeOffs};
 use shared_types::id::SupplyId;
 use shared_types::margin::Costs;
@@ -31,6 +33,9 @@ pub(super) struct QuoteFile {
     tax: Tax,
     #[serde(default)]
     smallest_coin: Option<String>,
+    /// Where an amount in cash goes that the smallest coin can't pay.
+    #[serde(default)]
+    cash_rounding: Option<Rounding>,
     #[serde(default)]
     minimum: Option<String>,
     /// A percentage of labour.
@@ -116,7 +121,10 @@ impl QuoteFile {
     }
 
     fn step(&self, text: &str) -> anyhow::Result<u32> {
-        Ok(u32::try_from(self.amount(text)?.minor())?.max(1))
+        let minor = self.amount(text)?.minor();
+        let step = u32::try_from(minor);
+        let step = step.with_context(|| format!("{text} is too large to round to"))?;
+        Ok(step.max(1))
     }
 
     pub(super) fn rules(&self) -> anyhow::Result<PriceRules> {
@@ -142,7 +150,7 @@ impl QuoteFile {
                 .transpose()?
                 .map(|step| CashRounding {
                     step,
-                    rounding: Rounding::HalfUp,
+                    rounding: self.cash_rounding.unwrap_or(Rounding::HalfUp),
                 }),
             minimum: minimum.transpose()?,
             rush: or_zero(&self.rush_adds)?,
@@ -177,6 +185,14 @@ impl QuoteFile {
             };
             anyhow::Ok((id, supply))
         };
+        for (place, kept) in self.supplies.iter().enumerate() {
+            let mut before = self.supplies.iter().take(place);
+            ensure!(
+                !before.any(|other| other.name == kept.name),
+                "two supplies are called {}; give each a name of its own",
+                kept.name
+            );
+        }
         let ids = (0_u128..).map(|place| SupplyId::from_bytes(place.to_be_bytes()));
         let hour = self.bench_hour.as_deref().map(|text| self.amount(text));
         Ok(Costs {
@@ -188,11 +204,19 @@ impl QuoteFile {
         })
     }
 
+    /// What about the pair should be looked at again before its price is told.
+    pub(super) fn doubts(&self) -> Vec<Doubt> {
+        self.pair.as_ref().map(doubts).unwrap_or_default()
+    }
+
     /// The work, with what the pair takes of each supply.
     pub(super) fn lines(&self, supplies: &Supplies) -> anyhow::Result<Vec<ScopeLine>> {
         let pair = match &self.pair {
-            Some(measured) => TakeOffs::of_measured(measured)
-                .context("the pair has nothing to go by, or a length that can't be")?,
+            Some(measured) => {
+                // The sheet says why it can't be worked out.
+                BenchSheet::work_out(measured).context("the pair can't be worked out")?;
+                TakeOffs::of_measured(measured).context("the pair can't be worked out")?
+            }
             None => TakeOffs::of_size(None, Construction::Unknown),
         };
         let line = |work: &Work| {

@@ -31,16 +31,17 @@ pub fn run(file: &Path, show: Show) -> anyhow::Result<String> {
     let (rules, costs) = (file.rules()?, file.costs()?);
     let lines = file.lines(&costs.supplies)?;
     let quote = quote(&lines, &file.terms()?, &rules)?;
+    let doubts = file.doubts();
     match show {
         Show::Json => Ok(serde_json::to_string_pretty(&quote)?),
-        Show::Table => table::quote(&lines, &quote, &rules),
+        Show::Table => table::quote(&lines, &quote, &rules, &doubts),
         Show::Cost => {
             let hour = costs
                 .hour
                 .context("the file says no bench-hour, what an hour at the bench costs")?;
             let margin = margin((&lines, &quote), &rules, &costs.supplies, hour)?;
             let tables = [
-                table::quote(&lines, &quote, &rules)?,
+                table::quote(&lines, &quote, &rules, &doubts)?,
                 table::margin(&margin)?,
             ];
             Ok(tables.join("\n"))
@@ -143,16 +144,84 @@ mod tests {
         assert!(error.contains("counted by the piece"), "{error}");
     }
 
-    #[test]
-    fn what_does_not_fit_is_named() {
+    fn of_text(text: &str) -> Result<String, String> {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("quote.json");
-        let text = std::fs::read_to_string(example()).unwrap();
-        std::fs::write(&file, text.replace("\"72.00\"", "\"72.005\"")).unwrap();
-        let error = format!("{:#}", run(&file, Show::Table).unwrap_err());
-        assert!(
-            error.contains("72.005") && error.contains("2 decimals"),
-            "{error}"
-        );
+        std::fs::write(&file, text).unwrap();
+        run(&file, Show::Table).map_err(|error| format!("{error:#}"))
+    }
+
+    #[test]
+    fn what_does_not_fit_is_named() {
+        let example = std::fs::read_to_string(example()).unwrap();
+        let supplies =
+            Path::new(env!("CARGO_MANIFEST_DIR")).join("src/cli/quote-supplies.example.json");
+        let supplies = std::fs::read_to_string(supplies).unwrap();
+        for (text, from, to, words) in [
+            (
+                &example,
+                "\"72.00\"",
+                "\"72.005\"",
+                "\"72.005\": Amounts in this currency have 2",
+            ),
+            (&example, "\"72.00\"", "\"-72\"", "without a sign"),
+            (
+                &example,
+                "\"USD\"",
+                "\"XAU\"",
+                "three letters of the currency",
+            ),
+            (&example, "null", "\"99999999.00\"", "too large to round to"),
+            (
+                &supplies,
+                "Sole thread\", \"unit\"",
+                "Sole leather\", \"unit\"",
+                "two supplies are called",
+            ),
+            (
+                &supplies,
+                "\"foot-length\": 270",
+                "\"foot-length\": 27",
+                "27 mm can't be",
+            ),
+            (&supplies, "\"foot-length\": 270", "", "Give the size"),
+        ] {
+            assert!(text.contains(from), "{from}");
+            let error = of_text(&text.replace(from, to)).unwrap_err();
+            assert!(error.contains(words), "{words}: {error}");
+        }
+    }
+
+    #[test]
+    fn a_measurement_that_looks_wrong_is_asked_about_beside_its_price() {
+        let file =
+            Path::new(env!("CARGO_MANIFEST_DIR")).join("src/cli/quote-supplies.example.json");
+        let text = std::fs::read_to_string(file).unwrap();
+        assert!(!of_text(&text).unwrap().contains("Look again"));
+        let table = of_text(&text.replace("270", "360")).unwrap();
+        assert!(table.contains("Look again: 360 mm?"), "{table}");
+    }
+
+    /// New Zealand: 84.45 in cash is 84.40 where a shop rounds five cents down, as its Retailers
+    /// Association recommended, and 84.50 where it rounds them up.
+    #[test]
+    fn cash_goes_where_the_shop_rounds_it() {
+        let cash = |rounding: &str| {
+            let text = format!(
+                r#"{{"currency": "NZD", "hourly": "60.00", "smallest-coin": "0.10", {rounding}
+                "tax": {{"labour": "0", "goods": "0", "basis": "added", "step": "per-total", "rounding": "half-up"}},
+                "lines": [{{"title": "Heels", "minutes": 0, "material": "84.45"}}]}}"#
+            );
+            let table = of_text(&text).unwrap();
+            let line = table.lines().find(|line| line.starts_with("total in cash"));
+            line.unwrap()
+                .split_whitespace()
+                .rev()
+                .nth(1)
+                .unwrap()
+                .to_owned()
+        };
+        assert_eq!(cash(r#""cash-rounding": "half-down","#), "84.40");
+        assert_eq!(cash(""), "84.50");
     }
 }

@@ -2,6 +2,7 @@
 
 use std::fmt::Write as _;
 
+use shared_types::bench::doubt::Doubt;
 use shared_types::bench::take_off::Known;
 use shared_types::margin::{Margin, Sums};
 use shared_types::money::Money;
@@ -13,6 +14,7 @@ pub(super) fn quote(
     lines: &[ScopeLine],
     quote: &Quote,
     rules: &PriceRules,
+    doubts: &[Doubt],
 ) -> anyhow::Result<String> {
     let mut table = String::new();
     let mut row = |cells: [&str; 6]| {
@@ -45,7 +47,7 @@ pub(super) fn quote(
     }
     for step in &quote.adjustments {
         let signed = step.signed()?;
-        let (amount, sign) = (signed.figure(), if signed.minor() < 0 { "-" } else { "+" });
+        let (amount, sign) = (signed.figure(), if signed.minor() < 0 { "" } else { "+" });
         row([&step.title(), "", "", "", "", &format!("{sign}{amount}")])?;
     }
     row(["before tax", "", "", "", "", &quote.adjusted()?.figure()])?;
@@ -83,6 +85,9 @@ pub(super) fn quote(
     if let Some(words) = Known::sentence(uses.map(|used| used.known)) {
         writeln!(table, "{words}")?;
     }
+    for doubt in doubts {
+        writeln!(table, "Look again: {}", doubt.words)?;
+    }
     Ok(table)
 }
 
@@ -102,7 +107,7 @@ pub(super) fn margin(margin: &Margin) -> anyhow::Result<String> {
     )?;
     let mut sums = |title: &str, sums: &Sums| {
         let [labour, material, price, left] =
-            [sums.labour, sums.material, sums.price, sums.margin].map(signed);
+            [sums.labour, sums.material, sums.price, sums.margin].map(Money::figure);
         let percent = sums.percent().unwrap_or_default();
         row(title, [&labour, &material, &price, &left, &percent])
     };
@@ -111,7 +116,7 @@ pub(super) fn margin(margin: &Margin) -> anyhow::Result<String> {
     }
     sums("together", &margin.total)?;
     if !margin.beside.is_zero() {
-        let beside = signed(margin.beside);
+        let beside = margin.beside.figure();
         writeln!(
             table,
             "Together holds {beside} of rush, discount, minimum and rounding."
@@ -122,9 +127,4 @@ pub(super) fn margin(margin: &Margin) -> anyhow::Result<String> {
         writeln!(table, "{words}")?;
     }
     Ok(table)
-}
-
-fn signed(amount: Money) -> String {
-    let sign = if amount.minor() < 0 { "-" } else { "" };
-    format!("{sign}{}", amount.figure())
 }
