@@ -273,4 +273,32 @@ mod tests {
         assert_eq!(sum + found.beside.minor(), found.total.price.minor());
         assert!(found.guessed);
     }
+
+    /// By hand: a minute at 0.30 an hour is half a cent, which goes up.
+    #[test]
+    fn half_a_cent_of_bench_time_goes_up() {
+        let rules = rules(TaxBasis::Added);
+        let lines = [ScopeLine {
+            minutes: Minutes::new(1),
+            ..line(0, None)
+        }];
+        let quote = quote(&lines, &ScopeTerms::PLAIN, &rules).unwrap();
+        let found = margin((&lines, &quote), &rules, &supplies(), usd(30)).unwrap();
+        assert_eq!(found.total.labour, usd(1));
+    }
+
+    /// A metre at 5.20 says nothing of what a piece costs: then the price of sale counts, and it is said.
+    #[test]
+    fn a_supply_that_is_counted_otherwise_by_now_is_a_guess() {
+        let rules = rules(TaxBasis::Added);
+        let lines = [line(0, None)];
+        let quote = quote(&lines, &ScopeTerms::PLAIN, &rules).unwrap();
+        let mut by_the_piece = supplies();
+        for supply in by_the_piece.values_mut() {
+            supply.unit = SupplyUnit::Piece;
+        }
+        let found = margin((&lines, &quote), &rules, &by_the_piece, usd(3_000)).unwrap();
+        assert!(found.guessed);
+        assert_eq!(found.total.material, usd(858));
+    }
 }

@@ -49,12 +49,17 @@ impl Default for Waste {
 
 /// Reads a waste in whole percent.
 fn percent<'de, D: Deserializer<'de>>(from: D) -> Result<u8, D::Error> {
-    let percent = u64::deserialize(from)?;
-    match u8::try_from(percent) {
-        Ok(percent) if percent <= 100 => Ok(percent),
-        _ => Err(de::Error::custom(format!(
-            "a waste of {percent} % can't be; write a whole percentage from 0 to 100, such as 15"
-        ))),
+    #[derive(Deserialize)]
+    #[serde(untagged)]
+    enum Written {
+        Whole(u8),
+        Other(de::IgnoredAny),
+    }
+    match Written::deserialize(from)? {
+        Written::Whole(percent) if percent <= 100 => Ok(percent),
+        Written::Whole(_) | Written::Other(_) => Err(de::Error::custom(
+            "write a waste as a whole percentage from 0 to 100, such as 15",
+        )),
     }
 }
 
@@ -202,6 +207,9 @@ mod tests {
             (r#"{"nails": [160]}"#, "from 5 to 100 mm"),
             (r#"{"nails": ["long"]}"#, "Write a length"),
             (r#"{"waste": {"welt": 101}}"#, "from 0 to 100"),
+            (r#"{"waste": {"welt": 300}}"#, "from 0 to 100"),
+            (r#"{"waste": {"cork": 12.5}}"#, "whole percentage"),
+            (r#"{"waste": {"cork": "15 %"}}"#, "such as 15"),
         ] {
             let said = read(json).unwrap_err();
             assert!(said.contains(words), "{json}: {said}");

@@ -194,6 +194,24 @@ fn a_set_price_is_taxed_as_its_material_first_and_its_labour_after() {
     assert_eq!(total(200), (300, 580));
 }
 
+/// By hand: 20 % of 55.78 is 11.156, of 20.02 it is 4.004: 11.16 and 4.00, together 15.16, where the sum's
+/// 20 % would be the same; in five-cent coins each is rounded before they are added: 11.15 and 4.00.
+#[test]
+fn deposits_of_several_pairs_are_each_rounded_and_then_added() {
+    let totals = [5_578, 2_002].map(|minor| Money::new(minor, Currency::USD).unwrap());
+    let mut rules = rules(6_800, "USD", "0", 1);
+    rules.deposit = Rate::parse("20").unwrap();
+    let all = |rules: &PriceRules| rules.deposit_on_all(&totals).unwrap().unwrap().minor();
+    assert_eq!(all(&rules), 1_516);
+    rules.cash = Some(CashRounding {
+        step: 5,
+        rounding: Rounding::HalfUp,
+    });
+    assert_eq!(all(&rules), 1_515);
+    rules.deposit = Rate::ZERO;
+    assert_eq!(rules.deposit_on_all(&totals), Ok(None));
+}
+
 /// A worked quote: amounts in minor units; lines as minutes, material and set price; subtotal, tax, total.
 struct Worked {
     code: &'static str,

@@ -204,6 +204,29 @@ mod tests {
         assert!(!json.contains("waste") && !json.contains("ends") && !json.contains("known"));
     }
 
+    /// By hand: 0.03 + 50 % is 0.045, which goes up; 0.01 + 40 % is 0.014, which goes down.
+    #[test]
+    fn half_a_cent_of_markup_goes_up() {
+        let price = |cost, markup| {
+            let cost = Money::new(cost, Currency::USD).unwrap();
+            Supply::price_of(cost, Percent::new(markup))
+                .unwrap()
+                .minor()
+        };
+        assert_eq!((price(3, 50), price(1, 40), price(140, 50)), (5, 1, 210));
+    }
+
+    /// A hand's thread has its ends counted, and no share of it is wasted.
+    #[test]
+    fn what_does_not_waste_is_paid_for_as_it_is() {
+        let taken = Taken {
+            wastes: false,
+            ..Taken::fixed(Quantity::whole(2))
+        };
+        let used = Use::new(&sold(100, 15, Quantity::ZERO), taken).unwrap();
+        assert_eq!((used.waste, used.amount.minor()), (Percent::ZERO, 200));
+    }
+
     proptest! {
         #[test]
         fn an_amount_is_the_nearest_whole_unit_and_half_goes_up(

@@ -1,7 +1,9 @@
 //! The file of a quote: price rules, supplies, the pair and the work.
 
+use std::ops::Deref;
+
 use anyhow::{Context as _, bail, ensure};
-use serde::Deserialize;
+use serde::{Deserialize, Deserializer, de};
 use shared_types::adjust::{Discount, DiscountBy, ScopeTerms};
 use shared_types::bench::doubt::{Doubt, doubts};
 use shared_types::bench::measure::Measured;
@@ -22,28 +24,66 @@ use shared_types::tax::{CashRounding, Rate, Rounding, TaxBasis, TaxRules, TaxSte
 use shared_types::text::Line;
 use shared_types::ticket::Construction;
 
+/// An amount, a rate or a quantity as people write it: a text, or a whole number. A number with a point
+/// would have been a float before anybody could look at it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Written(String);
+
+impl<'de> Deserialize<'de> for Written {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        #[derive(Deserialize)]
+        #[serde(untagged)]
+        enum Form {
+            Text(String),
+            Whole(i64),
+            Other(de::IgnoredAny),
+        }
+        match Form::deserialize(deserializer)? {
+            Form::Text(text) => Ok(Self(text)),
+            Form::Whole(number) => Ok(Self(number.to_string())),
+            Form::Other(_) => Err(de::Error::custom(
+                "write amounts, rates and quantities in quotation marks, such as \"72.50\", so that every digit counts",
+            )),
+        }
+    }
+}
+
+impl Deref for Written {
+    type Target = str;
+
+    fn deref(&self) -> &str {
+        &self.0
+    }
+}
+
+/// Reads `90` or `"1:30"`.
+fn minutes<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Minutes, D::Error> {
+    let written = Written::deserialize(deserializer)?;
+    Minutes::parse(&written).map_err(de::Error::custom)
+}
+
 /// The file: amounts and rates as people write them, so that no float comes near them.
 #[derive(Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub(super) struct QuoteFile {
     currency: Currency,
-    hourly: String,
+    hourly: Written,
     #[serde(default)]
-    round_up_to: Option<String>,
+    round_up_to: Option<Written>,
     tax: Tax,
     #[serde(default)]
-    smallest_coin: Option<String>,
+    smallest_coin: Option<Written>,
     /// Where an amount in cash goes that the smallest coin can't pay.
     #[serde(default)]
     cash_rounding: Option<Rounding>,
     #[serde(default)]
-    minimum: Option<String>,
+    minimum: Option<Written>,
     /// A percentage of labour.
     #[serde(default)]
-    rush_adds: Option<String>,
+    rush_adds: Option<Written>,
     /// A percentage of the total.
     #[serde(default)]
-    deposit: Option<String>,
+    deposit: Option<Written>,
     #[serde(default)]
     rush: bool,
     #[serde(default)]
@@ -53,7 +93,7 @@ pub(super) struct QuoteFile {
     supplies: Vec<Kept>,
     /// What an hour at the bench costs the shop.
     #[serde(default)]
-    bench_hour: Option<String>,
+    bench_hour: Option<Written>,
     /// The pair, as for a bench sheet.
     #[serde(default)]
     pair: Option<Measured>,
@@ -66,7 +106,7 @@ pub(super) struct QuoteFile {
 struct Kept {
     name: Line,
     unit: SupplyUnit,
-    cost: String,
+    cost: Written,
     #[serde(default)]
     waste: Percent,
     #[serde(default)]
@@ -77,15 +117,15 @@ struct Kept {
 #[derive(Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 struct Off {
-    off: String,
+    off: Written,
     reason: Line,
 }
 
 #[derive(Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 struct Tax {
-    labour: String,
-    goods: String,
+    labour: Written,
+    goods: Written,
     basis: TaxBasis,
     step: TaxStep,
     rounding: Rounding,
@@ -95,13 +135,14 @@ struct Tax {
 #[serde(rename_all = "kebab-case", deny_unknown_fields)]
 struct Work {
     title: Line,
+    #[serde(deserialize_with = "minutes")]
     minutes: Minutes,
     #[serde(default)]
-    material: Option<String>,
+    material: Option<Written>,
     #[serde(default)]
     uses: Vec<Takes>,
     #[serde(default)]
-    set_price: Option<String>,
+    set_price: Option<Written>,
 }
 
 /// A supply by its name with its quantity: always the same, or as the bench sheet has it.
@@ -110,7 +151,7 @@ struct Work {
 struct Takes {
     supply: Line,
     #[serde(default)]
-    quantity: Option<String>,
+    quantity: Option<Written>,
     #[serde(default)]
     take_off: Option<TakeOff>,
 }
@@ -129,7 +170,7 @@ impl QuoteFile {
 
     pub(super) fn rules(&self) -> anyhow::Result<PriceRules> {
         let rate = |text: &str| Rate::parse(text).with_context(|| format!("the rate {text:?}"));
-        let or_zero = |text: &Option<String>| text.as_deref().map_or(Ok(Rate::ZERO), rate);
+        let or_zero = |text: &Option<Written>| text.as_deref().map_or(Ok(Rate::ZERO), rate);
         let minimum = self.minimum.as_deref().map(|text| self.amount(text));
         let coin = self.smallest_coin.as_deref();
         Ok(PriceRules {
@@ -161,7 +202,7 @@ impl QuoteFile {
     pub(super) fn terms(&self) -> anyhow::Result<ScopeTerms> {
         let discount = |Off { off, reason }: &Off| {
             let by = DiscountBy::parse_optional(off, self.currency);
-            let by = by.with_context(|| format!("the discount {off:?}"))?;
+            let by = by.with_context(|| format!("the discount {:?}", &**off))?;
             let reason = reason.clone();
             anyhow::Ok(by.map(|by| Discount { by, reason }))
         };
@@ -227,7 +268,7 @@ impl QuoteFile {
     }
 
     fn line(&self, work: &Work, supplies: &Supplies, pair: &TakeOffs) -> anyhow::Result<ScopeLine> {
-        let amount = |text: &Option<String>| {
+        let amount = |text: &Option<Written>| {
             let amount = text.as_deref().map(|text| self.amount(text));
             amount.transpose()
         };
@@ -251,11 +292,16 @@ impl Takes {
     fn read(&self, supplies: &Supplies, pair: &TakeOffs) -> anyhow::Result<Use> {
         let mut known = supplies.values();
         let supply = known.find(|supply| supply.name == self.supply);
-        let supply = supply.with_context(|| format!("no supply is called {}", self.supply))?;
+        let supply = supply.with_context(|| {
+            format!(
+                "no supply of the file is called {}; add it under supplies, or write its name as it stands there",
+                self.supply
+            )
+        })?;
         let how_much = match (&self.quantity, self.take_off) {
             (Some(text), None) => {
                 let quantity = Quantity::parse(text);
-                HowMuch::Fixed(quantity.with_context(|| format!("the quantity {text:?}"))?)
+                HowMuch::Fixed(quantity.with_context(|| format!("the quantity {:?}", &**text))?)
             }
             (None, Some(take_off)) => {
                 let (counted, sold) = (take_off.unit().label(), supply.unit.label());

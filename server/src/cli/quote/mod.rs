@@ -185,6 +185,25 @@ mod tests {
                 "27 mm can't be",
             ),
             (&supplies, "\"foot-length\": 270", "", "Give the size"),
+            (
+                &supplies,
+                "{ \"supply\": \"Sole thread\"",
+                "{ \"supply\": \"Silk\"",
+                "is called Silk; add it",
+            ),
+            (&example, "\"72.00\"", "72.50", "in quotation marks"),
+            (
+                &example,
+                "\"minutes\": 40",
+                "\"minutes\": -40",
+                "Write minutes such as 90",
+            ),
+            (
+                &example,
+                "\"minutes\": 40",
+                "\"minutes\": 99999",
+                "at most 30 days",
+            ),
         ] {
             assert!(text.contains(from), "{from}");
             let error = of_text(&text.replace(from, to)).unwrap_err();

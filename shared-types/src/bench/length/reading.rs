@@ -82,6 +82,9 @@ impl LengthUnit {
     }
 }
 
+/// A larger number is no length of a shoe in any unit, and would be written in endless digits.
+const MOST: f64 = 100_000.0;
+
 /// A length as it was written, unit and all.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Reading {
@@ -121,7 +124,7 @@ impl Reading {
             name => LengthUnit::named(name).ok_or(NotALength)?,
         };
         let amount = number_of(number)?;
-        if !amount.is_finite() || (unit == LengthUnit::PerInch && amount <= 0.0) {
+        if amount > MOST || (unit == LengthUnit::PerInch && amount <= 0.0) {
             return Err(NotALength);
         }
         Ok(Self { amount, unit })
@@ -195,7 +198,9 @@ impl<'de> Deserialize<'de> for Reading {
             Text(String),
         }
         match Written::deserialize(deserializer)? {
-            Written::Number(amount) if amount >= 0.0 => Ok(Self::in_millimetres(amount)),
+            Written::Number(amount) if (0.0..=MOST).contains(&amount) => {
+                Ok(Self::in_millimetres(amount))
+            }
             Written::Number(_) => Err(de::Error::custom(NotALength)),
             Written::Text(text) => Self::parse(&text).map_err(de::Error::custom),
         }
@@ -357,6 +362,7 @@ mod tests {
             "3/0 in",
             "0 spi",
             "9 ells",
+            "9999999 mm",
             "1e9",
             "28 5",
             "1/2 1/2 in",
@@ -399,6 +405,7 @@ mod tests {
         assert_eq!(read("12"), Some(Reading::in_millimetres(12.0)));
         assert_eq!(read("\"9 iron\""), Reading::parse("9 iron").ok());
         assert_eq!(read("-1"), None);
+        assert_eq!(read("1e300"), None);
         assert_eq!(read("\"9 stone\""), None);
     }
 
