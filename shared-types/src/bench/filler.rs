@@ -197,6 +197,8 @@ mod tests {
         near(filler.layers.value, 2.0, 0.0);
         near(filler.volume.value, 33.0, 1e-9);
         near(filler.sanded_off.value, 1.0, 1e-9);
+        // 2 shoes × 2 layers × 110 cm² × 1.15.
+        near(filler.sheet_for_pair.value, 506.0, 1e-9);
         let filler = filled(110.0, 2.5, 3.0);
         near(filler.layers.value, 1.0, 0.0);
         near(filler.volume.value, 27.5, 1e-9);

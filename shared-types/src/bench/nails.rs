@@ -151,6 +151,22 @@ mod tests {
         assert_eq!(taken, [Some(Millimetres(25.0)), Some(Millimetres(22.0))]);
     }
 
+    /// By hand: 26 mm at most, and the insole may be 1 mm thinner than is usual, so 26 would come through.
+    #[test]
+    fn a_nail_that_fits_only_by_luck_is_not_taken() {
+        let measured = Measured {
+            nails: [25.0, 26.0].map(Millimetres).to_vec(),
+            ..Measured::default()
+        };
+        let mm = |label, value| Input::chosen(label, value, Unit::Millimetre);
+        let [base, seat, top] = [mm("base", 20.0), mm("sole", 5.0), mm("top lift", 6.0)];
+        let nails = NailFigures::work_out(&measured, base, seat, top);
+        assert_eq!(nails[0].take, Some(Millimetres(25.0)));
+        // 4 + 5 and 6 mm of bite; 6 and 6.
+        let least: Vec<f64> = nails.iter().map(|nails| nails.at_least.value).collect();
+        assert_eq!(least, [15.0, 12.0]);
+    }
+
     #[test]
     fn no_nail_holds_in_a_base_that_is_too_thin() {
         assert!(nails(5.0).iter().all(|nails| nails.take.is_none()));

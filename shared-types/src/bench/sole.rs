@@ -262,6 +262,25 @@ mod tests {
         near(line.value, 428.1, 0.1);
     }
 
+    /// 640.372 mm by numeric integration (mpmath), and 2π × 3 mm.
+    #[test]
+    fn a_stitch_line_all_round_is_longer_by_a_whole_turn() {
+        let (_, sole) = of_foot(270.0, Wearer::Man);
+        let line = sole.stitch_line(true, Input::chosen("out", 3.0, Unit::Millimetre));
+        near(line.value, 659.222, 0.001);
+    }
+
+    #[test]
+    fn an_outsole_stands_proud_by_half_of_what_it_is_longer() {
+        let mut measured = Measured::default();
+        for (field, mm) in [(Field::InsoleLength, 285.0), (Field::OutsoleLength, 301.0)] {
+            let reading = Reading::in_millimetres(mm);
+            measured.lengths.insert(field, reading);
+        }
+        let figures = SoleFigures::work_out(&measured, &Insole::of(&measured).unwrap());
+        near(figures.edge_beyond.value, 8.0, 1e-9);
+    }
+
     #[test]
     fn a_size_alone_says_how_little_it_knows() {
         let size = ShoeSize::parse(SizeSystem::Eu, "43").unwrap();

@@ -457,6 +457,62 @@ mod tests {
         assert_eq!(pair.of(TakeOff::Outsoles).known, Known::Measured);
     }
 
+    /// By numeric integration of the outline (mpmath) and by hand: half soles of 127.604 cm², insoles of
+    /// 192.245 cm², edges of 678.071 and 640.372 mm, shanks of 0.48 × 283.33 − 15 mm under covers 20 mm
+    /// longer; cement 4 × 231.798 cm² × 2 coats of 0.015 g. The hollow of 116.89 cm² is that of a polygon
+    /// library, 4 mm deep, in two sheets of 2 mm.
+    #[test]
+    fn every_take_off_is_for_the_pair() {
+        let pair = TakeOffs::of_measured(&man_of_270()).unwrap();
+        for (take_off, expected, within) in [
+            (TakeOff::HalfSoles, 2.552, 0.001),
+            (TakeOff::Insoles, 3.845, 0.001),
+            (TakeOff::SoleEdges, 1.356, 0.001),
+            (TakeOff::WeltAllRound, 1.281, 0.001),
+            (TakeOff::ShankCovers, 0.282, 0.001),
+            (TakeOff::Cement, 27.816, 0.01),
+            (TakeOff::Cork, 4.676, 0.01),
+            (TakeOff::Filler, 93.51, 0.2),
+        ] {
+            let found = f64::from(pair.of(take_off).quantity.get()) / 1000.0;
+            assert!((found - expected).abs() <= within, "{take_off:?}: {found}");
+        }
+        assert_eq!(pair.of(TakeOff::WeltAllRound).ends.to_string(), "0.06");
+    }
+
+    /// By hand: 20 + 8 − 5 − 6 is a base of 17 mm, with 1.5 mm to sand four lifts of 5 mm on each heel.
+    #[test]
+    fn lifts_are_counted_for_both_heels_once_they_are_measured() {
+        let mut measured = man_of_270();
+        for (field, mm) in [
+            (Field::LastPitch, 20.0),
+            (Field::NewSoleAtBall, 8.0),
+            (Field::NewSoleAtSeat, 5.0),
+            (Field::NewTopLift, 6.0),
+            (Field::Lift, 3.0),
+        ] {
+            let reading = Reading::in_millimetres(mm);
+            measured.lengths.insert(field, reading);
+        }
+        let lifts = TakeOffs::of_measured(&measured).unwrap().of(TakeOff::Lifts);
+        // Of 3 mm it takes seven: (17 + 1.5) ÷ 3, rounded up.
+        assert_eq!(
+            (lifts.quantity, lifts.known),
+            (Quantity::whole(14), Known::Measured)
+        );
+        measured.lengths.remove(&Field::Lift);
+        let lifts = TakeOffs::of_measured(&measured).unwrap().of(TakeOff::Lifts);
+        assert_eq!(lifts.quantity, Quantity::whole(8));
+    }
+
+    #[test]
+    fn a_hand_s_thread_wastes_nothing() {
+        let pair = TakeOffs::of_measured(&man_of_270()).unwrap();
+        assert!(!pair.of(TakeOff::InseamsByHand).wastes);
+        assert!(!pair.of(TakeOff::OutsoleSeamsByHand).wastes);
+        assert!(pair.of(TakeOff::Inseams).wastes && pair.of(TakeOff::Outsoles).wastes);
+    }
+
     #[test]
     fn with_its_waste_a_take_off_is_the_figure_of_the_sheet() {
         let measured = man_of_270();

@@ -5,6 +5,7 @@ use proptest::prelude::*;
 use super::misfit::Misfit;
 use super::stance::{Case, toe_rise, wedge_angle};
 use super::*;
+use crate::bench::habits::Tolerances;
 use crate::bench::length::Reading;
 
 fn near(what: f64, expected: f64, within: f64) {
@@ -157,6 +158,54 @@ fn left_and_right_may_differ_by_a_millimetre_and_no_more() {
     };
     assert_eq!(differs(30.0, 31.0), []);
     assert!(matches!(differs(30.0, 31.5)[..], [Misfit::Uneven { .. }]));
+}
+
+/// By hand: with 3 mm of rand under the seat, 20 + 8 − 5 − 3 − 6 is 14 mm.
+#[test]
+fn a_rand_under_the_seat_lowers_the_base() {
+    let mut lengths = new_parts(20.0, 8.0, 5.0, 6.0);
+    lengths.push((Field::Rand, 3.0));
+    near(heel(&lengths).base.value, 14.0, 1e-9);
+}
+
+/// By hand: a seat of 71 mm that slopes by the 10.5° of the study at a pitch of 50 mm is 69.811 mm on the
+/// floor, less 5 and 2 mm.
+#[test]
+fn a_top_lift_is_as_long_as_the_heel_at_the_floor() {
+    let mut lengths = new_parts(50.0, 6.0, 4.0, 6.0);
+    lengths.extend([
+        (Field::HeelLength, 71.0),
+        (Field::BackSet, 5.0),
+        (Field::BreastSet, 2.0),
+    ]);
+    near(heel(&lengths).shape.top_lift_length.value, 62.811, 0.001);
+}
+
+/// A shop's own tolerances, not ours: by hand, 4 mm off is felt at 3 mm and too much at 3.5 mm.
+#[test]
+fn tolerances_are_the_shop_s() {
+    let with = |tolerances| {
+        let mut lengths = new_parts(10.0, 6.0, 8.0, 12.0);
+        lengths.extend([(Field::LeftHeel, 30.0), (Field::RightHeel, 31.5)]);
+        let measured = Measured {
+            tolerances,
+            ..measured(&lengths)
+        };
+        let length = Input::chosen("insole length", 285.0, Unit::Millimetre);
+        let worked = Heel::work_out(&measured, length);
+        worked.misfits()[1..].to_vec()
+    };
+    let usual = Tolerances::default();
+    assert!(matches!(
+        with(usual)[..],
+        [Misfit::PitchOff { .. }, Misfit::Uneven { .. }]
+    ));
+    let strict = Tolerances {
+        pitch_stops: Millimetres(3.5),
+        level: Millimetres(2.0),
+        ..usual
+    };
+    assert!(matches!(with(strict)[..], [Misfit::PitchFarOff { .. }]));
 }
 
 #[test]
