@@ -497,6 +497,7 @@ pub(crate) fn book() -> Vec<BookEntry> {
         set_price: None,
         station: None,
         p90: None,
+        cement: None,
     };
     vec![
         service(1, "Teardown and a look inside", Stage::Teardown, 30, 0, 0),

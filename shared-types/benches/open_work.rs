@@ -155,6 +155,7 @@ fn services() -> Answer<Vec<Service>> {
             set_price: None,
             station: station.map(Line::parse).transpose()?,
             p90: None,
+            cement: None,
         })
     });
     services.collect()

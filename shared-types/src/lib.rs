@@ -11,6 +11,7 @@
 pub mod adjust;
 pub mod bench;
 pub mod brief;
+pub mod cement;
 pub mod contact;
 pub mod digest;
 pub mod form;

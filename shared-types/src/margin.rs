@@ -229,6 +229,7 @@ mod tests {
             set_price: set_price.map(usd),
             station: None,
             p90: None,
+            cement: None,
         };
         let pair = TakeOffs::of_size(None, Construction::Unknown);
         let offered = entry.offered(&supplies()).unwrap();

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::bench::take_off::TakeOffs;
+use crate::cement::Cement;
 use crate::id::{ServiceId, SupplyId};
 use crate::minutes::Minutes;
 use crate::money::{Money, MoneyProblem};
@@ -40,6 +41,9 @@ pub struct Service<U = Use> {
     /// The bench minutes that one job in ten exceeds, if that is not half as long again.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub p90: Option<Minutes>,
+    /// Cement in the middle of it, if its faces have to be joined in time.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cement: Option<Cement>,
     /// Supplies that it uses.
     #[serde(default = "Vec::new", skip_serializing_if = "Vec::is_empty")]
     pub uses: Vec<U>,
@@ -91,6 +95,7 @@ impl<U> Service<U> {
             uses: self.uses.iter().map(map).collect::<Result<_, E>>()?,
             station: self.station.clone(),
             p90: self.p90,
+            cement: self.cement,
             set_price: self.set_price,
         })
     }

@@ -75,7 +75,9 @@ async fn takes_in(app: &TestApp, counter: &Browser, scripts: Scripts) -> Result<
     counter.ticks(SOLES).await?;
     counter.ticks(LIFTS).await?;
     if scripts == Scripts::On {
-        counter.sees("together $123.40").await?;
+        counter
+            .sees("together $123.40; promised by Wed 2 Dec")
+            .await?;
     }
     counter.presses("Work out price and day").await?;
     counter.sees("$123.40").await?;
@@ -131,7 +133,9 @@ async fn makes_an_offer(app: &TestApp, bench: &Browser, scripts: Scripts) -> Res
     bench.presses("Structure: ").await?;
     bench.ticks(WELT).await?;
     if scripts == Scripts::On {
-        bench.sees("$189.64 more than agreed").await?;
+        bench
+            .sees("$189.64 more than agreed; ready by Thu 3 Dec if agreed now")
+            .await?;
     }
     bench.presses("Look at it as the customer will").await?;
     bench.sees("$313.04").await?;

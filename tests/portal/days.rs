@@ -18,18 +18,24 @@
 //! | Fri 10:00    | Fri 12:30  | Sat 12:30   | Tue  9:30   | Tue 21:30  | Wed 9 Dec    |
 //! | Fri 17:30    | Sat 11:30  | Sun 11:30   | Tue 10:00   | Tue 22:00  | Wed 9 Dec    |
 
-use anyhow::{Result, ensure};
+use anyhow::{Context as _, Result, ensure};
+use shared_types::form::hands::{self, HandsField};
 use shared_types::form::intake::{IntakeField, PairField};
+use shared_types::form::offer::{ACT_PREPARE, OfferField};
 use shared_types::form::scope::ScopeField;
+use shared_types::form::service::ServiceField;
 use shared_types::form::settings::{ShopField, fields_of};
 use shared_types::paths;
+use shared_types::scope::sheet::ChoiceKey;
 use shared_types::stage::Stage;
 use shared_types::ticket::Construction;
 use time::Duration;
+use time::macros::date;
 
 use crate::harness::TestApp;
 use crate::harness::form::Form;
-use crate::harness::shop::{SOLES, WELT, juniper_row};
+use crate::harness::page::Page;
+use crate::harness::shop::{LIFTS, RIB, SOLES, WELT, juniper_row, service_form};
 use crate::harness::ticket::Taken;
 
 on_both_engines!(
@@ -38,6 +44,8 @@ on_both_engines!(
     a_day_that_the_shop_closes_meanwhile_is_shown_before_anything_is_sent,
     pairs_that_come_together_stand_behind_each_other,
     a_wished_day_is_promised_only_if_it_can_be_kept,
+    an_offer_waits_for_the_pair_before_it_at_the_stitcher,
+    a_rush_job_names_the_promise_that_it_costs,
 );
 
 /// Taken in at 10:00 and torn down at 14:00.
@@ -182,4 +190,95 @@ async fn a_wished_day_is_promised_only_if_it_can_be_kept(app: &TestApp) -> Resul
     let later = form.with(wish, "2026-12-05");
     let ticket = app.takes_in(later).await?;
     ticket.opens(app).await?.must_say("Sat 5 Dec")
+}
+
+/// The id of a service, as the form of intake offers it.
+fn service_called(page: &Page, title: &str) -> Result<String> {
+    let html = page.html();
+    let (before, _) = html.split_once(title).context("the service is offered")?;
+    let (_, id) = before.rsplit_once("value=\"").context("with its id")?;
+    Ok(id[..36].to_owned())
+}
+
+/// Two hands and one stitcher, at which a pair of soles takes 240 minutes. At 10:00 the boots have
+/// the stitcher until 14:00; the brogues have it until 17:30 and on Wednesday until 9:30, though the
+/// other hand is free. A rib of 45 minutes is offered for the brogues: while they wait for the
+/// stitcher it costs no time. Answered on Wednesday at 12:30, the rib is done at 13:15, the stitching
+/// at 17:15 and the check at 17:25; answered at 13:00, the stitching is not done that day.
+async fn an_offer_waits_for_the_pair_before_it_at_the_stitcher(app: &TestApp) -> Result<()> {
+    let hands = Form::shown(&hands::fields_of(&juniper_row()?, date!(2026 - 12 - 01)))?
+        .with(HandsField::Name(1).name(), "Ines Calloway");
+    app.owner.post(&paths::hands(), hands).await?.expects(303)?;
+    let stitched = service_form(("Sewn at the machine", Stage::Soling, "240", "0", "4.00"))
+        .with(ServiceField::Station.name(), "outsole stitcher");
+    app.owner
+        .post(&paths::prices(), stitched)
+        .await?
+        .expects(303)?;
+    let page = app.counter.get(&paths::intake()).await?.expects(200)?;
+    let stitched = service_called(&page, "Sewn at the machine")?;
+    let service = IntakeField::Pair(0, PairField::Work(ScopeField::Service)).name();
+    let soles = |form: Form| form.set(service.clone(), &stitched);
+    let boots = app.takes_in(soles(app.intake_form().await?)).await?;
+    boots.opens(app).await?.must_say("Tue 1 Dec")?;
+    let brogues = app.takes_in(soles(app.intake_form().await?)).await?;
+    brogues.opens(app).await?.must_say("Wed 2 Dec")?;
+    app.moves(&brogues, Stage::Teardown).await?;
+    let work = |field| OfferField::Work(ChoiceKey::A, field).name();
+    let form = Form::new()
+        .with(OfferField::Found.name(), "The rib has let go.")
+        .with(OfferField::IfDeclined.name(), "We sew them as they are.")
+        .with(OfferField::Title(ChoiceKey::A).name(), "With a new rib")
+        .with(work(ScopeField::Keep), "0")
+        .with(work(ScopeField::Service), &app.book[RIB])
+        .with(OfferField::Act.name(), ACT_PREPARE);
+    let offer = app.sends(&brogues, form).await?;
+    let page = brogues.opens_offer(app, &offer).await?.expects(200)?;
+    page.must_say("Answer by Wed 2 Dec, 12:30 to keep this day; after that it is Thu 3 Dec.")?;
+    // The pair before it keeps its day, whatever is answered.
+    app.time_passes(Duration::minutes(26 * 60 + 31)).await?;
+    let late = brogues.opens_offer(app, &offer).await?.expects(200)?;
+    late.must_say("ready Thu 3 Dec")?;
+    boots.opens(app).await?.must_say("Tue 1 Dec")
+}
+
+/// One hand. Work of 900 minutes and its check leave 50 minutes of Wednesday when it is taken in on
+/// Tuesday at 10:00. Lifts and their check take 30 and go first at no cost; with a rib they take 75.
+async fn a_rush_job_names_the_promise_that_it_costs(app: &TestApp) -> Result<()> {
+    let long = service_form(("Rebuilt from the insole", Stage::Structure, "900", "0", ""));
+    app.owner.post(&paths::prices(), long).await?.expects(303)?;
+    let page = app.counter.get(&paths::intake()).await?.expects(200)?;
+    let long = service_called(&page, "Rebuilt from the insole")?;
+    let pair = |field| IntakeField::Pair(0, field).name();
+    let service = pair(PairField::Work(ScopeField::Service));
+    let boots = app.intake_form().await?.set(service.clone(), long);
+    let boots = app.takes_in(boots).await?;
+    boots.opens(app).await?.must_say("Wed 2 Dec")?;
+    let rush = app
+        .intake_form()
+        .await?
+        .set(service.clone(), &app.book[LIFTS])
+        .with(pair(PairField::Work(ScopeField::Rush)), "yes")
+        .with(pair(PairField::Promise), "2026-12-01")
+        .set(IntakeField::Act.name(), "price");
+    let warned = "In rush this goes before promises that are then no longer sure.";
+    let seen = app.counter.post(&paths::intake(), rush.clone()).await?;
+    let seen = seen.expects(200)?;
+    seen.must_say("This day is promised.")?;
+    seen.must_not_say(warned)?;
+    let longer = rush.with(service, &app.book[RIB]);
+    let seen = app.counter.post(&paths::intake(), longer.clone()).await?;
+    let seen = seen.expects(200)?;
+    seen.must_say("This day is promised.")?;
+    seen.must_say(warned)?;
+    seen.must_say("promised by Wed 2 Dec: kept 100 times in 100 now, 0 then.")?;
+    // It is for the counter to weigh up, not for the program.
+    let taken = longer.set(IntakeField::Act.name(), "take-in");
+    app.takes_in(taken)
+        .await?
+        .opens(app)
+        .await?
+        .must_say("Tue 1 Dec")?;
+    let today = app.owner.get(&paths::today()).await?.expects(200)?;
+    today.must_say("At risk")
 }

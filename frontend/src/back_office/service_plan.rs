@@ -1,4 +1,5 @@
-//! The part of a service's form that only the plan asks for: its station, and its long jobs.
+//! The part of a service's form that only the plan asks for: its station, its long jobs, and cement
+//! that has to be joined in time.
 
 use leptos::prelude::*;
 use shared_types::form::service::ServiceField;
@@ -55,5 +56,50 @@ pub(super) fn plan_fields(
                 focus=first == Some(p90)
             />
         </div>
+        {cement_fields(fields, errors)}
+    }
+}
+
+fn cement_fields(fields: &Fields, errors: &FormErrors<ServiceField>) -> impl IntoView + use<> {
+    let first = errors.iter().next().map(|(field, _)| *field);
+    let asked = [
+        (
+            ServiceField::Dries,
+            "Dries for at least",
+            "Until it no longer comes off on a finger.",
+        ),
+        (
+            ServiceField::StaysOpen,
+            "Stays open for at most",
+            "By the sheet of its maker.",
+        ),
+        (
+            ServiceField::Joining,
+            "Work from the joining on",
+            "So many of the minutes above.",
+        ),
+    ];
+    let inputs = asked.map(|(field, label, hint)| {
+        view! {
+            <TextField
+                label=label
+                name=field.name()
+                value=fields.one(&field.name()).to_owned()
+                error=errors.at(&field)
+                hint=hint
+                kind=Kind::Clock
+                focus=first == Some(field)
+            />
+        }
+    });
+    view! {
+        <fieldset class="group">
+            <legend>"Cement in the middle of it"</legend>
+            <p class="field-hint">
+                "Empty if nothing is cemented. Otherwise coats and joining are planned on the same day, within \
+                 these minutes."
+            </p>
+            <div class="field-row">{inputs.into_iter().collect_view()}</div>
+        </fieldset>
     }
 }

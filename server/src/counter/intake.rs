@@ -169,9 +169,7 @@ pub(super) async fn submit(State(app): State<App>, staff: SignedIn, mut typed: T
     let intake = match read {
         Ok(intake) if errors.is_empty() => intake,
         read => {
-            for (field, problem) in read.err().unwrap_or_default().iter() {
-                errors.add(*field, problem.clone());
-            }
+            errors.extend(read.err().unwrap_or_default());
             let status = StatusCode::UNPROCESSABLE_ENTITY;
             return intake_page(&app, &staff, status, again(None, typed.fields, errors)).await;
         }

@@ -24,6 +24,7 @@ use serde::{Deserialize, Serialize};
 
 use time::Date;
 
+use crate::cement::CementProblem;
 use crate::minutes::Minutes;
 use crate::money::Money;
 use crate::scope::ScopeProblem;
@@ -175,6 +176,9 @@ pub enum Problem {
         /// The usual minutes.
         usual: Minutes,
     },
+    /// Cement that can't be so.
+    #[error(transparent)]
+    Cement(CementProblem),
     /// Nobody at the bench.
     #[error("Somebody must be at the bench on some day, or no day can be promised.")]
     NobodyAtTheBench,
@@ -290,6 +294,13 @@ impl<F: Ord + Clone> FormErrors<F> {
     /// Adds a problem; the first of a field stays.
     pub fn add(&mut self, field: F, problem: Problem) {
         self.0.entry(field).or_insert(problem);
+    }
+
+    /// Adds these problems; the first of a field stays.
+    pub fn extend(&mut self, found: Self) {
+        for (field, problem) in found.0 {
+            self.add(field, problem);
+        }
     }
 
     /// The problem beside this field.

@@ -38,7 +38,7 @@ impl OpenWork {
     /// From the settings, all services that a line may name, and the briefs of the pairs that are
     /// still here.
     pub fn new<U>(shop: &Shop, services: &[Service<U>], pairs: &[PairBrief], now: Moment) -> Self {
-        let practice = Practice::new(shop, services);
+        let practice = Practice::new(shop, services, now);
         let hands = shop.hands.iter().map(|hand| hand.in_plan(&shop.calendar));
         let pairs = in_order_of_promise(pairs.iter().collect());
         let pairs = pairs.into_iter().map(|brief| Pair {

@@ -1,16 +1,19 @@
 //! How a shop plans work: what the lines of a scope become at the bench, and how sure its promises
 //! are.
 //!
-//! Minutes are those of the line; how far they may be exceeded, and at which station they are worked
-//! off, the price book says. Every pair ends with the final check.
+//! Minutes are those of the line; how far they may be exceeded, at which station they are worked off,
+//! and whether cement has to be joined in the middle of them, the price book says. What no day at the
+//! bench has room for together is planned without its break. Every pair ends with the final check.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde::{Deserialize, Serialize};
 
 use crate::brief::left::LeftLine;
+use crate::cement::Cement;
 use crate::id::ServiceId;
 use crate::minutes::Minutes;
+use crate::moment::Moment;
 use crate::pricebook::Service;
 use crate::promise::chance::{Chance, Draws};
 use crate::promise::labour::Labour;
@@ -29,6 +32,8 @@ pub struct Practice {
     pub chance: Chance,
     /// The luck of its forecasts: always the same, so that the same records give the same days.
     pub draws: Draws,
+    /// The longest time that anybody is at the bench without a break.
+    longest: Minutes,
     ways: BTreeMap<ServiceId, Way>,
 }
 
@@ -39,22 +44,25 @@ struct Way {
     p90: Option<Minutes>,
     /// Only if the shop has it.
     station: Option<String>,
+    cement: Option<Cement>,
 }
 
 impl Practice {
-    /// From the settings, and all services that a line may name.
-    pub fn new<U>(shop: &Shop, services: &[Service<U>]) -> Self {
+    /// From the settings, and all services that a line may name, as they are `now`.
+    pub fn new<U>(shop: &Shop, services: &[Service<U>], now: Moment) -> Self {
         let ways = services.iter().map(|service| {
             let way = Way {
                 usual: service.minutes,
                 p90: service.p90,
                 station: station_of(service, shop).map(Line::to_string),
+                cement: service.cement,
             };
             (service.id, way)
         });
         Self {
             chance: shop.chance,
             draws: Draws::default(),
+            longest: longest_at_the_bench(shop, now),
             ways: ways.collect(),
         }
     }
@@ -80,27 +88,59 @@ impl Practice {
         ordered.sort_by_key(|service| service.stage);
         let lines: Vec<LeftLine> = ordered.into_iter().map(LeftLine::from).collect();
         let mut steps = self.steps_of(&lines);
-        if let Some(step) = besides {
-            steps.insert(lines.len(), step);
-        }
+        steps.splice(steps.len() - 1..steps.len() - 1, besides);
         steps
     }
 
-    /// The steps of what is left on a pair.
+    /// The steps of what is left on a pair, the final check last.
     pub(super) fn steps_of(&self, lines: &[LeftLine]) -> Vec<Step> {
         let check = Step::new("final check", Labour::sure(FINAL_CHECK));
-        let steps = lines.iter().map(|line| self.step(line));
+        let steps = lines.iter().flat_map(|line| self.steps_of_line(line));
         steps.chain([check]).collect()
     }
 
-    fn step(&self, line: &LeftLine) -> Step {
+    /// One step, or two if cement has to dry in between.
+    fn steps_of_line(&self, line: &LeftLine) -> impl Iterator<Item = Step> + use<> {
         let way = line.service.and_then(|service| self.ways.get(&service));
-        let step = Step::new(line.title.as_str(), labour(line.minutes, way)).resting(line.rest);
-        match way.and_then(|way| way.station.as_deref()) {
+        let cement = way.and_then(|way| way.cement);
+        let parts = cement.and_then(|cement| {
+            let (coats, joining) = cement.parts_of(line.minutes).ok()?;
+            let together = coats.plus(cement.dries()).plus(joining);
+            (together <= self.longest).then_some((cement, coats, joining))
+        });
+        let (coats, work) = match parts {
+            Some((cement, coats, joining)) => {
+                let name = format!("{}: cement", line.title);
+                let coats = Step::new(&name, labour(coats, way));
+                let coats = coats.resting_between(cement.dries(), cement.open());
+                (Some(coats), joining)
+            }
+            None => (None, line.minutes),
+        };
+        let step = Step::new(line.title.as_str(), labour(work, way)).resting(line.rest);
+        let step = match way.and_then(|way| way.station.as_deref()) {
             Some(station) => step.at(station),
             None => step,
-        }
+        };
+        coats.into_iter().chain([step])
     }
+}
+
+/// The longest stretch of minutes that anybody is at the bench on any day of the coming year.
+fn longest_at_the_bench(shop: &Shop, now: Moment) -> Minutes {
+    let hands: Vec<_> = shop
+        .hands
+        .iter()
+        .map(|hand| hand.in_plan(&shop.calendar))
+        .collect();
+    let stretches = shop.calendar.shifts(now).flat_map(|shift| {
+        let left = shift.closes.since(shift.opens.max(now)).whole_minutes();
+        let left = Minutes::new(u32::try_from(left).unwrap_or(0));
+        hands
+            .iter()
+            .map(move |hand| hand.minutes_on(shift.day).min(left))
+    });
+    stretches.max().unwrap_or(Minutes::ZERO)
 }
 
 /// The station at which a service is done, if the shop has it.

@@ -4,6 +4,9 @@ use shared_types::bench::take_off::{TakeOff, TakeOffs};
 use shared_types::form::intake::{IntakeField, PairField};
 use shared_types::form::scope::ScopeField;
 use shared_types::id::SupplyId;
+use shared_types::moment::day_words;
+use shared_types::promise::dates::{Dates, InHand};
+use shared_types::promise::new_pair::{Asked, NewPairDays, NewPairs};
 use shared_types::scope::rules::{Case, Claim, Need, Reason, Rule, RuleId, Standing};
 use shared_types::size::SizeSystem;
 use shared_types::supply::sold::{HowMuch, Sold};
@@ -12,6 +15,7 @@ use shared_types::ticket::{Construction, Rating};
 
 use super::*;
 use crate::fixture;
+use crate::islands::live_days::DayBook;
 
 fn unopened() -> AsFound {
     AsFound {
@@ -163,4 +167,99 @@ fn the_live_price_takes_rush_discount_and_deposit_in() {
     );
     let deposit = rules.deposit_on(quote.total).unwrap().unwrap();
     assert_eq!(shown[1], format!("Deposit to ask for: {deposit}"));
+}
+
+/// What the browser gets, as it gets it.
+fn sent<T: Serialize + serde::de::DeserializeOwned>(value: &T) -> serde_json::Result<T> {
+    serde_json::from_str(&serde_json::to_string(value)?)
+}
+
+/// The page's own days, for the choices of an offer and for two pairs with a wish that can't be
+/// given.
+#[test]
+fn the_live_day_is_the_day_of_the_server() {
+    let rules = fixture::shop().prices;
+    let services = fixture::price_book();
+    let ticket = fixture::split_welt().ticket();
+    let pair = ticket.pair(fixture::BOOTS).unwrap();
+    let open = fixture::open_work();
+    let board = open.board().unwrap();
+    let in_hand = InHand::of(ticket.number, pair);
+    let lines = vec![services[1].line()];
+    let mut dates = Dates::of(&open.practice, Some(&board), in_hand.clone());
+    let day = dates.ready_by(&lines).unwrap();
+
+    let book = sent(&DayBook::in_hand(open.clone(), in_hand)).unwrap();
+    let live_board = book.board().unwrap();
+    let turn = book.seating(&live_board).all();
+    let mut live = book.seated(Some((&live_board, turn)));
+    let quotes = QuoteBook::for_pair(
+        services.clone(),
+        pair.agreed(),
+        rules,
+        (&RuleSet::default(), &unopened()),
+    );
+    let mut fields = Fields::default();
+    let service = ScopeField::Service.name(&offer::choice_prefix(ChoiceKey::B));
+    fields.push(service, services[1].id.to_string());
+    let said = sentences(FormKind::Offer, &fields, &quotes, Some(&mut live));
+    let expected = format!("; ready by {} if agreed now", day_words(day));
+    assert_eq!(said.len(), 1, "{said:?}");
+    assert!(said[0].words.starts_with("Choice B: "), "{said:?}");
+    assert!(said[0].words.contains(&expected), "{said:?}");
+
+    let book = sent(&DayBook::new_pairs(open.clone())).unwrap();
+    let live_board = book.board().unwrap();
+    let turn = book.seating(&live_board).all();
+    let mut live = book.seated(Some((&live_board, turn)));
+    let offered = fixture::offered();
+    let mut fields = Fields::default();
+    fields.push("pairs", "2");
+    let mut put = |pair, field: PairField, value: &str| {
+        fields.push(IntakeField::Pair(pair, field).name(), value);
+    };
+    let today = fixture::now().to_utc().date().to_string();
+    put(
+        0,
+        PairField::Work(ScopeField::Service),
+        &offered[1].id.to_string(),
+    );
+    put(
+        1,
+        PairField::Work(ScopeField::Service),
+        &offered[4].id.to_string(),
+    );
+    put(1, PairField::Promise, &today);
+    let works = intake::read_work(&fields, &offered, rules.currency());
+    let wished = intake::wished(&fields, 1).unwrap();
+    assert!(wished.is_some());
+    let asked = [(&works[0], None), (&works[1], wished)].map(|(work, wished)| Asked {
+        lines: &work.lines,
+        rush: false,
+        wished,
+    });
+    let given = NewPairs::of(&open.practice, Some(&board)).days(&asked);
+    let [first, second] = [0, 1].map(|place| given[place].unwrap().unwrap());
+    let quotes = QuoteBook::offered(offered, rules, &RuleSet::default());
+    let said = sentences(FormKind::Intake, &fields, &quotes, Some(&mut live));
+    let said: Vec<_> = said.into_iter().map(|said| said.words).collect();
+    let promised = |days: NewPairDays| format!("; promised by {}", day_words(days.in_turn));
+    assert!(said[0].contains(&promised(first)), "{said:?}");
+    assert!(said[1].contains(&promised(second)), "{said:?}");
+    assert_eq!(said[2], format!("Pair B: {}", second.refusal().unwrap()));
+}
+
+#[test]
+fn where_nobody_is_ever_at_the_bench_the_price_is_said_and_why_there_is_no_day() {
+    let book = DayBook::new_pairs(fixture::open_work());
+    let mut live = book.seated(None);
+    let offered = fixture::offered();
+    let mut fields = Fields::default();
+    let service = IntakeField::Pair(0, PairField::Work(ScopeField::Service));
+    fields.push(service.name(), offered[1].id.to_string());
+    let rules = fixture::shop().prices;
+    let quotes = QuoteBook::offered(offered, rules, &RuleSet::default());
+    let said = sentences(FormKind::Intake, &fields, &quotes, Some(&mut live));
+    assert!(said[0].words.contains("together"), "{said:?}");
+    assert!(said[1].words.contains("nobody is at the bench"), "{said:?}");
 }

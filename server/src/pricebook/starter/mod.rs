@@ -4,6 +4,7 @@
 mod supplies;
 
 use anyhow::Context as _;
+use shared_types::cement::Cement;
 use shared_types::hands::{FINISHER, OUTSOLE_STITCHER};
 use shared_types::minutes::Minutes;
 use shared_types::money::{Currency, Money};
@@ -375,6 +376,18 @@ impl Row {
         }
     }
 
+    /// Soles are laid while their cement is open: solvent cement, coated twice (common practice, no
+    /// source; the owner follows the sheet of the maker).
+    fn cement(&self) -> Option<Cement> {
+        let joining = match self.number {
+            15 | 20 => 10,
+            16..=19 | 41 => 15,
+            _ => return None,
+        };
+        let [dries, open, joining] = [20, 60, joining].map(Minutes::new);
+        Cement::new(dries, open, joining).ok()
+    }
+
     fn service(&self, currency: Currency) -> anyhow::Result<BookEntry> {
         Ok(BookEntry {
             id: shipped::service(self.number),
@@ -388,6 +401,7 @@ impl Row {
             set_price: None,
             station: self.station().map(Line::parse).transpose()?,
             p90: None,
+            cement: self.cement(),
         })
     }
 }

@@ -1,5 +1,7 @@
 //! The owner's form of one service of the price book.
 
+mod cement;
+
 use crate::bench::take_off::{TakeOff, TakeOffs};
 use crate::form::{Fields, FormErrors, Problem};
 use crate::id::ServiceId;
@@ -47,6 +49,12 @@ pub enum ServiceField {
     Station,
     /// What one job in ten exceeds.
     P90,
+    /// How long its cement dries at least.
+    Dries,
+    /// How long its cement stays open at most.
+    StaysOpen,
+    /// Its minutes from the joining on.
+    Joining,
 }
 
 impl ServiceField {
@@ -65,6 +73,9 @@ impl ServiceField {
             Self::SetPrice => "set-price",
             Self::Station => "station",
             Self::P90 => "p90",
+            Self::Dries => "cement-dries",
+            Self::StaysOpen => "cement-open",
+            Self::Joining => "cement-joining",
         };
         name.to_owned()
     }
@@ -107,6 +118,9 @@ pub fn fields_of(entry: &BookEntry) -> Fields {
     );
     let p90 = entry.p90.map(|p90| p90.get().to_string());
     put(ServiceField::P90, p90.unwrap_or_default());
+    for (field, minutes) in entry.cement.into_iter().flat_map(cement::fields_of) {
+        put(field, minutes);
+    }
     fields
 }
 
@@ -143,6 +157,8 @@ pub fn read(
     let station = errors.take(ServiceField::Station, station);
     let p90 = read_p90(&typed(ServiceField::P90), minutes);
     let p90 = errors.take(ServiceField::P90, p90);
+    let cement = cement::read(fields, minutes);
+    let cement = cement.map_err(|found| errors.extend(found)).ok();
     let uses = uses.into_iter().collect::<Option<Vec<_>>>();
     let known = (title, about, stage, minutes, rest, material, set_price);
     let (
@@ -157,7 +173,7 @@ pub fn read(
     else {
         return Err(errors);
     };
-    let (Some(uses), Some(station), Some(p90)) = (uses, station, p90) else {
+    let (Some(uses), Some(station), Some(p90), Some(cement)) = (uses, station, p90, cement) else {
         return Err(errors);
     };
     let entry = BookEntry {
@@ -172,6 +188,7 @@ pub fn read(
         set_price,
         station,
         p90,
+        cement,
     };
     if let Err((field, problem)) = fits(&entry, supplies) {
         errors.add(field, problem);
@@ -304,6 +321,7 @@ mod tests {
             set_price: set_price.map(|minor| Money::new(minor, Currency::USD).unwrap()),
             station: None,
             p90: None,
+            cement: None,
         }
     }
 
