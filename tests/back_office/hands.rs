@@ -131,7 +131,7 @@ async fn what_an_older_program_wrote_of_a_pair_is_written_anew(app: &TestApp) ->
     ensure!(!day.is_empty(), "{}", page.words());
 
     let as_before = "update pair set brief = \
-                     replace(replace(brief, '\"form\":1,', ''), '\"left\":', '\"unknown\":')";
+                     replace(replace(brief, '\"form\":', '\"once\":'), '\"left\":', '\"unknown\":')";
     Database::tamper(&app.app.db, as_before).await?;
     ensure!(app.number(as_now).await? == 0);
     let entries = app.entries().await?;

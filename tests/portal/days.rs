@@ -280,5 +280,5 @@ async fn a_rush_job_names_the_promise_that_it_costs(app: &TestApp) -> Result<()>
         .await?
         .must_say("Tue 1 Dec")?;
     let today = app.owner.get(&paths::today()).await?.expects(200)?;
-    today.must_say("At risk")
+    today.must_say("is promised for Wed 2 Dec and will not be kept as things stand")
 }

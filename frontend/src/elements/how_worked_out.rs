@@ -15,13 +15,27 @@ pub fn HowWorkedOut(
     /// The scope.
     scope: Scope,
 ) -> impl IntoView {
+    let Scope { lines, quote, .. } = scope;
     view! {
         <details class="fold price-how">
             <summary>"How it is worked out"</summary>
-            <ul>{how(&scope)} {how_adjusted(&scope.quote)}</ul>
-            {quantities(&scope)}
-            <p>{how_taxed(&scope.quote)}</p>
+            <HowEachCame lines quote />
         </details>
+    }
+}
+
+/// What each amount of a quote came about from.
+#[component]
+pub fn HowEachCame(
+    /// The lines.
+    lines: Vec<ScopeLine>,
+    /// What they cost.
+    quote: Quote,
+) -> impl IntoView {
+    view! {
+        <ul>{how(&lines, &quote)} {how_adjusted(&quote)}</ul>
+        {quantities(&lines)}
+        <p>{how_taxed(&quote)}</p>
     }
 }
 
@@ -34,11 +48,11 @@ fn how_adjusted(quote: &Quote) -> Vec<impl IntoView + use<>> {
         .collect()
 }
 
-fn how(scope: &Scope) -> Vec<impl IntoView + use<>> {
-    let lines = scope.lines.iter().zip(&scope.quote.lines);
+fn how(lines: &[ScopeLine], quote: &Quote) -> Vec<impl IntoView + use<>> {
+    let lines = lines.iter().zip(&quote.lines);
     lines
         .map(|(line, priced)| {
-            let words = how_priced(line, priced, scope.quote.hourly);
+            let words = how_priced(line, priced, quote.hourly);
             let uses = uses(line);
             view! { <li><span dir="auto">{line.title.to_string()}</span>": " {words}{uses}</li> }
         })
@@ -60,8 +74,8 @@ fn uses(line: &ScopeLine) -> Option<impl IntoView + use<>> {
 }
 
 /// How the quantities are known.
-fn quantities(scope: &Scope) -> Option<impl IntoView + use<>> {
-    let uses = scope.lines.iter().flat_map(|line| &line.uses);
+fn quantities(lines: &[ScopeLine]) -> Option<impl IntoView + use<>> {
+    let uses = lines.iter().flat_map(|line| &line.uses);
     let words = Known::sentence(uses.map(|used| used.known))?;
     Some(view! { <p>{words}</p> })
 }
@@ -116,11 +130,7 @@ fn how_taxed(quote: &Quote) -> String {
     });
     let mut words: Vec<String> = taxes.collect();
     if !words.is_empty() && !quote.adjustments.is_empty() {
-        words.push(
-            "For tax a discount comes off labour and material in proportion; rush and minimum \
-             charge are labour."
-                .to_owned(),
-        );
+        words.insert(0, how_adjusted_for_tax(quote));
     }
     if words.is_empty() {
         "No tax is charged.".to_owned()
@@ -129,5 +139,19 @@ fn how_taxed(quote: &Quote) -> String {
             "{} What is taxed, and how, is the law of the place.",
             words.join(" ")
         )
+    }
+}
+
+/// What is taxed as labour and what as material, once rush, discount and minimum are in it.
+fn how_adjusted_for_tax(quote: &Quote) -> String {
+    let rule = "For tax a discount comes off labour and material in proportion; rush and minimum \
+                charge are labour";
+    match (quote.parts_of_lines(), quote.taxed) {
+        (Ok(before), Some(after)) => format!(
+            "{rule}: the lines are {} of labour and {} of material, and what is taxed is {} of \
+             labour and {} of material.",
+            before.labour, before.goods, after.labour, after.goods
+        ),
+        _ => format!("{rule}."),
     }
 }

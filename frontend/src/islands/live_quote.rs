@@ -4,7 +4,8 @@
 use leptos::prelude::*;
 
 use super::live_days::DayBook;
-use super::quote_words::{FormKind, QuoteBook, Said};
+use super::quote_words::{FormKind, Priced, QuoteBook, Said};
+use crate::elements::how_worked_out::HowEachCame;
 
 /// Sentences for each part of the form in which work is ticked.
 #[island]
@@ -17,6 +18,8 @@ pub fn LiveQuote(
     days: DayBook,
 ) -> impl IntoView {
     let shown = RwSignal::new(Vec::<Said>::new());
+    // Folds that were opened stay open while more is ticked.
+    let opened = RwSignal::new(false);
     let root = NodeRef::<leptos::html::Div>::new();
     #[cfg(feature = "hydrate")]
     Effect::new(move |_| {
@@ -46,7 +49,17 @@ pub fn LiveQuote(
                 let buttons: Vec<_> = buttons.collect();
                 let buttons = (!buttons.is_empty())
                     .then(|| view! { <div class="advice-acts">{buttons}</div> });
-                view! { <p>{said.words}</p> {buttons} }
+                let how = said.how.map(|Priced { lines, quote }| {
+                    view! {
+                        <details class="fold price-how" open=move || opened.get()>
+                            <summary on:click=move |_| opened.update(|opened| *opened = !*opened)>
+                                "How it is worked out"
+                            </summary>
+                            <HowEachCame lines quote />
+                        </details>
+                    }
+                });
+                view! { <p>{said.words}</p> {how} {buttons} }
             })
             .collect_view()
     };

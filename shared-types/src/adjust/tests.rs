@@ -8,7 +8,7 @@ use proptest::prelude::{
 use super::*;
 use crate::digest::canonical_json;
 use crate::minutes::Minutes;
-use crate::price::{Quote, quote};
+use crate::price::{Parts, Quote, quote};
 use crate::scope::{ScopeLine, Side};
 use crate::stage::Stage;
 use crate::tax::{TaxBasis, TaxRules, TaxStep};
@@ -197,6 +197,12 @@ fn rush_then_discount_then_tax() {
     assert_eq!(signed(&quote), [2_700, -1_270]);
     assert_eq!((quote.taxes[0].on, quote.taxes[0].tax), (usd(900), usd(56)));
     assert_eq!(quote.total, usd(11_430 + 56));
+    let parts = |labour, goods| Parts {
+        labour: usd(labour),
+        goods: usd(goods),
+    };
+    assert_eq!(quote.parts_of_lines(), Ok(parts(9_000, 1_000)));
+    assert_eq!(quote.taxed, Some(parts(9_000 - 900 + 2_700 - 270, 900)));
 }
 
 /// Worked by hand: 12.00 of labour is topped up by 6.00; 20.00 is not; what is free stays free.
@@ -367,6 +373,10 @@ proptest! {
         let added = rules.tax.basis == TaxBasis::Added;
         prop_assert_eq!(quote.total.minor(), adjusted + if added { tax } else { 0 });
         prop_assert!(adjusted >= 0 && quote.taxes.iter().all(|entry| entry.tax.minor() >= 0));
+        let parts = |parts: Parts| parts.labour.plus(parts.goods).unwrap().minor();
+        prop_assert_eq!(parts(quote.parts_of_lines().unwrap()), sum);
+        prop_assert_eq!(quote.taxed.is_none(), quote.adjustments.is_empty());
+        prop_assert_eq!(quote.taxed.map_or(adjusted, parts), adjusted);
         // What is taxed is the whole, unless some of it has no rate.
         if rules.tax.labour != Rate::ZERO && rules.tax.goods != Rate::ZERO {
             let on: i64 = quote.taxes.iter().map(|entry| entry.on.minor()).sum();

@@ -79,6 +79,10 @@ pub struct Quote {
     /// Rush, discount and minimum, in the order in which they change the subtotal.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub adjustments: Vec<Adjustment>,
+    /// What the adjustments leave to be taxed, if there are any; none in quotes from before it was
+    /// kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub taxed: Option<Parts>,
     /// Tax by rate.
     pub taxes: Vec<TaxAmount>,
     /// Whether [`Quote::taxes`] come on top of the adjusted subtotal or are in it.
@@ -87,7 +91,37 @@ pub struct Quote {
     pub total: Money,
 }
 
+/// A price as it is taxed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Parts {
+    /// Labour, with rush and minimum charge.
+    pub labour: Money,
+    /// Goods.
+    pub goods: Money,
+}
+
+impl Parts {
+    fn of(
+        lines: impl IntoIterator<Item = [Money; 2]>,
+        charges: Money,
+    ) -> Result<Self, MoneyProblem> {
+        let (mut labour, mut goods) = (charges, Money::zero(charges.currency()));
+        for [of_labour, of_goods] in lines {
+            labour = labour.plus(of_labour)?;
+            goods = goods.plus(of_goods)?;
+        }
+        Ok(Self { labour, goods })
+    }
+}
+
 impl Quote {
+    /// The lines as they are taxed, before any adjustment.
+    pub fn parts_of_lines(&self) -> Result<Parts, MoneyProblem> {
+        let classes = self.lines.iter().map(for_tax);
+        let classes = classes.collect::<Result<Vec<_>, _>>()?;
+        Parts::of(classes, Money::zero(self.hourly.currency()))
+    }
+
     /// The lines with their adjustments: the price before tax is added, or with the tax that is
     /// in it.
     pub fn adjusted(&self) -> Result<Money, MoneyProblem> {
@@ -134,12 +168,15 @@ pub fn quote(
         charges,
         sum,
     } = adjust(&classes, labour, terms, rules)?;
+    let taxed = Parts::of(lines.iter().copied(), charges)?;
+    let taxed = (!adjustments.is_empty()).then_some(taxed);
     let (taxes, tax) = taxes(&lines, charges, rules)?;
     Ok(Quote {
         hourly: rules.hourly,
         lines: priced,
         subtotal,
         adjustments,
+        taxed,
         taxes,
         basis: rules.tax.basis,
         total: match rules.tax.basis {

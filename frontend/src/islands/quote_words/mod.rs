@@ -56,14 +56,26 @@ pub struct QuoteBook {
 pub struct Said {
     /// A sentence.
     pub words: String,
+    /// What its amounts came about from, if it says any.
+    pub how: Option<Priced>,
     /// What would mend what it says.
     pub buttons: Vec<Button>,
+}
+
+/// Work with its price.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Priced {
+    /// The lines.
+    pub lines: Vec<ScopeLine>,
+    /// What they cost.
+    pub quote: Quote,
 }
 
 impl From<String> for Said {
     fn from(words: String) -> Self {
         Self {
             words,
+            how: None,
             buttons: Vec::new(),
         }
     }
@@ -149,9 +161,10 @@ pub fn sentences(
         }
         let quote = quote(&work.lines, &work.terms, &book.rules);
         totals.extend(quote.as_ref().ok().map(|quote| quote.total));
-        let mut words = match quote.and_then(|quote| words(&quote, book.agreed_total)) {
-            Ok(words) => format!("{label}: {words}"),
-            Err(problem) => format!("{label}: {problem}"),
+        let priced = quote.and_then(|quote| Ok((words(&quote, book.agreed_total)?, quote)));
+        let (mut words, quote) = match priced {
+            Ok((words, quote)) => (format!("{label}: {words}"), Some(quote)),
+            Err(problem) => (format!("{label}: {problem}"), None),
         };
         let mut unsaid = None;
         match day {
@@ -166,7 +179,14 @@ pub fn sentences(
             let usual = ShoeSize::USUAL;
             words = format!("{words}; its size is not known, so {usual} is taken");
         }
-        sentences.push(words.into());
+        let how = quote.map(|quote| Priced {
+            lines: work.lines.clone(),
+            quote,
+        });
+        sentences.push(Said {
+            how,
+            ..words.into()
+        });
         sentences.extend(unsaid.map(|words| Said::from(format!("{label}: {words}"))));
         sentences.extend(objection(form, place, fields, (book, &work.lines)));
     }
@@ -246,6 +266,7 @@ fn objection(
     };
     Some(Said {
         words: format!("{}{more}", first.words),
+        how: None,
         buttons: first.buttons,
     })
 }
