@@ -1,5 +1,10 @@
-// Brings the islands of a page to life, if it has any and the server has their code.
-// Without either the page stays as it was sent; everything on it works without this file.
+// Brings the islands of a page to life, if it has any and the server has their code, and its buttons
+// that print. Without this file the page stays as it was sent, and everything on it works.
+
+for (const button of document.querySelectorAll("button[data-prints]")) {
+  button.hidden = false;
+  button.addEventListener("click", () => print());
+}
 
 const islands = document.querySelectorAll("leptos-island");
 

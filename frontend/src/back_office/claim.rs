@@ -14,10 +14,10 @@ use shared_types::ticket::{Pair, Rating, Ticket};
 use crate::back_office::ticket::money::Pay;
 use crate::document::Document;
 use crate::elements::pair_words::{begun, tag_words};
+use crate::elements::print_button::PrintButton;
 use crate::elements::prose::Prose;
 use crate::elements::welt::{WeltNow, WeltProgress, welt_svg};
 use crate::elements::when::Day;
-use crate::islands::print_button::PrintButton;
 
 /// Props of the page.
 #[derive(Clone, Debug)]

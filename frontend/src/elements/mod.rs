@@ -21,6 +21,7 @@ pub mod pair_words;
 pub mod picture_ticks;
 pub mod pictures;
 pub mod price_table;
+pub mod print_button;
 pub mod prose;
 pub mod question;
 pub mod stage_line;

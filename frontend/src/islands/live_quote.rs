@@ -1,6 +1,8 @@
 //! Price and day of what is ticked, while it is being ticked; read and worked out by the same code
 //! as on the server.
 
+use std::collections::BTreeSet;
+
 use leptos::prelude::*;
 
 use super::live_days::DayBook;
@@ -18,8 +20,8 @@ pub fn LiveQuote(
     days: DayBook,
 ) -> impl IntoView {
     let shown = RwSignal::new(Vec::<Said>::new());
-    // Folds that were opened stay open while more is ticked.
-    let opened = RwSignal::new(false);
+    // The folds that were opened, by their places, stay open while more is ticked.
+    let opened = StoredValue::new(BTreeSet::<usize>::new());
     let root = NodeRef::<leptos::html::Div>::new();
     #[cfg(feature = "hydrate")]
     Effect::new(move |_| {
@@ -41,7 +43,8 @@ pub fn LiveQuote(
     let sentences = move || {
         let sentences = shown.get().into_iter();
         sentences
-            .map(|said| {
+            .enumerate()
+            .map(|(place, said)| {
                 let buttons = said.buttons.into_iter();
                 let buttons = buttons.map(|one| view! {
                     <button class="act" data-act="plain" name="act" value=one.act formnovalidate>{one.label}</button>
@@ -50,11 +53,16 @@ pub fn LiveQuote(
                 let buttons = (!buttons.is_empty())
                     .then(|| view! { <div class="advice-acts">{buttons}</div> });
                 let how = said.how.map(|Priced { lines, quote }| {
+                    let turns = move |_| {
+                        opened.update_value(|opened| {
+                            if !opened.remove(&place) {
+                                opened.insert(place);
+                            }
+                        });
+                    };
                     view! {
-                        <details class="fold price-how" open=move || opened.get()>
-                            <summary on:click=move |_| opened.update(|opened| *opened = !*opened)>
-                                "How it is worked out"
-                            </summary>
+                        <details class="fold price-how" open=opened.with_value(|opened| opened.contains(&place))>
+                            <summary on:click=turns>"How it is worked out"</summary>
                             <HowEachCame lines quote />
                         </details>
                     }

@@ -5,7 +5,6 @@ mod browser;
 pub mod live_days;
 pub mod live_quote;
 pub mod live_rules;
-pub mod print_button;
 pub mod quote_words;
 #[cfg(feature = "hydrate")]
 mod reckoning;

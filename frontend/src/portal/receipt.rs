@@ -10,8 +10,8 @@ use crate::document::Portal;
 use crate::elements::bill::Bill;
 use crate::elements::pair_words::{begun, tag_words};
 use crate::elements::price_table::PriceTable;
+use crate::elements::print_button::PrintButton;
 use crate::elements::when::WhenKept;
-use crate::islands::print_button::PrintButton;
 
 /// Props of the page.
 #[derive(Clone, Debug)]

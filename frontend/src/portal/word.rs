@@ -13,9 +13,9 @@ use crate::elements::caution::Cautions;
 use crate::elements::offer_sheet::{price_step, word_words};
 use crate::elements::pair_words::{begun, tag_words};
 use crate::elements::price_table::PriceTable;
+use crate::elements::print_button::PrintButton;
 use crate::elements::take_back::TakeBack;
 use crate::elements::when::{Day, WhenKept};
-use crate::islands::print_button::PrintButton;
 
 /// Props of the page.
 #[derive(Clone, Debug)]

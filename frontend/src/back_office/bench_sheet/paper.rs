@@ -15,8 +15,8 @@ use shared_types::ticket::{AtTheBench, Pair, Rating};
 use super::{BenchSheetView, SCALE, like_for_like};
 use crate::document::Document;
 use crate::elements::pair_words::{begun, tag_words};
+use crate::elements::print_button::PrintButton;
 use crate::elements::when::{Day, When};
-use crate::islands::print_button::PrintButton;
 
 /// The bench sheet to prop up.
 #[component]
