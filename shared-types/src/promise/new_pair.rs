@@ -52,6 +52,8 @@ pub struct Wish {
     pub in_turn: Odds,
     /// How sure it is in rush, before all that is promised later.
     pub in_rush: Odds,
+    /// Whether that is enough for the shop.
+    pub rush_keeps: bool,
     /// Whether it is given.
     pub is_given: bool,
 }
@@ -67,20 +69,23 @@ impl NewPairDays {
     pub fn refusal(&self) -> Option<String> {
         let wish = self.wish.filter(|wish| !wish.is_given)?;
         let (day, in_turn) = (day_words(wish.day), day_words(self.in_turn));
-        Some(if wish.rush {
-            format!(
-                "Even in rush, {day} would be kept {} times in 100. The first day that we can promise \
-                 is {in_turn}.",
-                wish.in_rush.percent()
-            )
+        let in_rush = wish.in_rush.percent();
+        if wish.rush {
+            return Some(format!(
+                "Even in rush, {day} would be kept {in_rush} times in 100. The first day that we can \
+                 promise is {in_turn}."
+            ));
+        }
+        let instead = if wish.rush_keeps {
+            "; take it in as rush if it must be sooner"
         } else {
-            format!(
-                "In its turn, {day} would be kept {} times in 100, and in rush {}. The first day that \
-                 we can promise in its turn is {in_turn}; take it in as rush if it must be sooner.",
-                wish.in_turn.percent(),
-                wish.in_rush.percent()
-            )
-        })
+            ""
+        };
+        Some(format!(
+            "In its turn, {day} would be kept {} times in 100, and in rush {in_rush}. The first day \
+             that we can promise in its turn is {in_turn}{instead}.",
+            wish.in_turn.percent(),
+        ))
     }
 }
 
@@ -234,12 +239,14 @@ impl<'a> Turns<'a> {
         if let Some(day) = asked.wished {
             let in_rush = self.in_rush(practice, day).clone();
             let in_rush = self::forecast(in_rush, (before, steps))?.odds(day);
+            let rush_keeps = in_rush.reach(practice.chance);
             wish = Some(Wish {
                 day,
                 rush: asked.rush,
                 in_turn: forecast.odds(day),
                 in_rush,
-                is_given: day >= in_turn || (asked.rush && in_rush.reach(practice.chance)),
+                rush_keeps,
+                is_given: day >= in_turn || (asked.rush && rush_keeps),
             });
         }
         Ok(NewPairDays {

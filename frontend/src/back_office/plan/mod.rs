@@ -176,7 +176,7 @@ fn planned(desk: &Desk, plan: Planned) -> AnyView {
         </section>
         <section>
             <h2>"In order of work"</h2>
-            <p>{format!("{} open; {kept} of the promises are at least {chance} sure.", counted(open, "pair is", "pairs are"))}</p>
+            <p>{format!("{} open; {kept} of the promises are as sure as the {chance} that you want.", counted(open, "pair is", "pairs are"))}</p>
             {order}
             <ol class="plan-pairs">{rows}</ol>
         </section>
