@@ -334,6 +334,32 @@ fn a_preview_reads_as_the_offer_does_and_does_nothing() {
     assert_eq!(inert.matches("disabled").count(), 4);
 }
 
+/// What was agreed can't be done any more: a no promises nothing of it, neither before nor after it
+/// was said.
+#[test]
+fn a_no_does_not_go_on_with_what_can_t_be_done() {
+    let mut record = Record::taken_in(vec![boots()], &soles_and_heels());
+    let mut offer = split_welt_offer();
+    offer.agreed_fails = true;
+    record.offer(BOOTS, december(8, 14, 10), offer);
+    let open = read(&offer_page(&record, now()));
+    assert!(
+        open.contains("No to all of this; talk with me first"),
+        "{open}"
+    );
+    assert!(open.contains("can’t be done soundly on your pair as we found it"));
+    assert!(!open.contains("go on as agreed"), "{open}");
+    record.word(BOOTS, december(8, 18, 20), Word::Decline);
+    let said = read(&offer_page(&record, december(8, 18, 25)));
+    assert!(
+        said.contains("No to what was offered, said Tue 8 Dec, 18:20"),
+        "{said}"
+    );
+    assert!(!said.contains("go on as agreed"), "{said}");
+    let plain = read(&offer_page(&split_welt(), now()));
+    assert!(plain.contains("No, go on as agreed: "), "{plain}");
+}
+
 #[test]
 fn an_answered_offer_says_what_was_said_and_can_be_taken_back_until_the_bench_starts() {
     let mut record = answered(Word::Accept(ChoiceKey::A));
