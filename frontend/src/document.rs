@@ -191,7 +191,7 @@ pub fn BackRoom(
                             type="search"
                             id="bar-find"
                             name="q"
-                            placeholder="Claim number, name, phone"
+                            placeholder="Number, name, phone"
                             autocomplete="off"
                         />
                     </form>

@@ -253,7 +253,9 @@ impl Browser {
 
     /// Fails if the page is wider than its screen: nobody should have to push it sideways.
     pub(super) async fn fits(&self) -> Result<()> {
-        let widths = "return [document.documentElement.scrollWidth, window.innerWidth];";
+        // Not innerWidth: on a telephone that grows with a page that is too wide.
+        let widths = "const page = document.documentElement;
+            return [page.scrollWidth, page.clientWidth];";
         let widths = self.evaluates(widths).await?;
         let [page, screen]: [u32; 2] = serde_json::from_value(widths)?;
         ensure!(
@@ -262,6 +264,28 @@ impl Browser {
             self.place().await?
         );
         Ok(())
+    }
+
+    /// Fails if the page breaks a rule of axe-core in the light theme or in the dark one, with
+    /// everything opened that opens.
+    pub(super) async fn is_accessible(&self) -> Result<()> {
+        self.fits().await?;
+        let axe = std::fs::read_to_string(handed("LASTWORD_TEST_AXE")?)?;
+        let opened = "document.querySelectorAll('details').forEach((one) => { one.open = true; });";
+        self.evaluates(opened).await?;
+        self.evaluates(&axe).await?;
+        for theme in ["light", "dark"] {
+            let dressed = format!("document.documentElement.dataset.theme = '{theme}';");
+            self.evaluates(&dressed).await?;
+            let broken = self.driver.execute_async(BROKEN, Vec::new()).await?;
+            let broken: Vec<String> = serde_json::from_value(broken.json().clone())?;
+            ensure!(
+                broken.is_empty(),
+                "{}, {theme}: {broken:#?}",
+                self.place().await?
+            );
+        }
+        self.fits().await
     }
 
     /// With scripts: every island of the page has its code, and has come to life.
@@ -344,6 +368,17 @@ const ASLEEP: &str = r#"
             (error) => done([String(error)]),
         );
     }
+"#;
+
+/// What axe-core finds wrong: the rule, and where.
+const BROKEN: &str = r#"
+    const done = arguments[arguments.length - 1];
+    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+    axe.run(document, { resultTypes: ["violations"], runOnly: tags }).then(
+        ({ violations }) => done(violations.flatMap(({ id, help, nodes }) =>
+            nodes.map((node) => `${id}, ${help}: ${node.target.join(" ")}`))),
+        (error) => done([String(error)]),
+    );
 "#;
 
 fn start_driver(profile: &TempDir) -> Result<(Process, u16)> {

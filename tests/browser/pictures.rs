@@ -1,32 +1,17 @@
 //! The invented shop as the README shows it: what the demo prints opens, whole and without complaint.
 
-use anyhow::{Context as _, Result, ensure};
+use anyhow::{Context as _, Result};
 use shared_types::paths;
 
+use super::demo::{Demo, signs_in};
 use super::driver::{Browser, Screen, Scripts};
-use crate::process::program::Program;
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn the_demo_shop_opens_as_it_says_and_looks_as_the_readme_shows() -> Result<()> {
-    let data = tempfile::tempdir()?;
-    let shop = Program::demo(data.path())?;
-    let lines: Vec<&str> = shop.said.lines().map(str::trim).collect();
-    let links: Vec<&str> = lines
-        .iter()
-        .filter_map(|line| line.strip_prefix(&shop.origin)?.split_whitespace().next())
-        .filter(|path| path.starts_with("/t/"))
-        .collect();
-    let people: Vec<(&str, &str)> = lines
-        .iter()
-        .filter_map(|line| {
-            let (person, password) = line.split_once(", password: ")?;
-            Some((person.split(" (").next()?, password))
-        })
-        .collect();
-    ensure!((links.len(), people.len()) == (3, 3), "{}", shop.said);
-
+    let demo = Demo::opens()?;
+    let (shop, links) = (&demo.shop, &demo.links);
     let customer = Browser::start(&shop.origin, Screen::LongTelephone, Scripts::On).await?;
-    for link in &links {
+    for link in links {
         customer.opens(link).await?;
         customer.fits().await?;
         customer.has_all_pictures().await?;
@@ -41,12 +26,8 @@ async fn the_demo_shop_opens_as_it_says_and_looks_as_the_readme_shows() -> Resul
     customer.closes().await?;
 
     let desk = Browser::start(&shop.origin, Screen::Desk, Scripts::On).await?;
-    for (name, password) in people {
-        desk.opens(&paths::bench()).await?;
-        desk.types("Your name", name).await?;
-        desk.types("Password", password).await?;
-        desk.presses("Sign in").await?;
-        desk.sees("Work down from the top").await?;
+    for (name, password) in &demo.people {
+        signs_in(&desk, name, password).await?;
         if name.starts_with("Mina") {
             desk.keeps_picture("bench.png").await?;
             desk.presses("Dark green lace-up work boots").await?;
@@ -66,5 +47,5 @@ async fn the_demo_shop_opens_as_it_says_and_looks_as_the_readme_shows() -> Resul
     }
     desk.complains_of_nothing().await?;
     desk.closes().await?;
-    shop.stops()
+    demo.shop.stops()
 }

@@ -108,6 +108,42 @@ fn smtp_peer_environment() -> PathBuf {
     target().join("smtp-peer")
 }
 
+/// The Python package that carries axe-core, with its version: what it calls wrong is then the same
+/// everywhere.
+const AXE_PACKAGE: &str = "axe-playwright-python==0.1.8";
+
+/// axe-core, the rules of accessibility that pages are held to in the browser.
+pub(crate) fn axe() -> Result<PathBuf> {
+    let folder = target().join("axe");
+    let script = folder.join("axe_playwright_python/axe.min.js");
+    if script.is_file() {
+        return Ok(script);
+    }
+    let pip = PIP.meet()?;
+    say("fetching axe-core…");
+    run(Command::new(pip)
+        .args(["-m", "pip", "install", "--quiet", "--no-deps", "--target"])
+        .arg(&folder)
+        .arg(AXE_PACKAGE))
+    .with_context(|| {
+        let folder = folder.display();
+        format!("axe-core, for the tests of accessibility: fetch it with\n  python3 -m pip install --no-deps --target {folder} {AXE_PACKAGE}")
+    })?;
+    Ok(script)
+}
+
+/// A Python with pip.
+const PIP: Need<PathBuf> = Need {
+    purpose: "pip, which fetches axe-core",
+    packages: &["python3-pip"],
+    find: || {
+        ["python3", "/usr/bin/python3"]
+            .map(PathBuf::from)
+            .into_iter()
+            .find(|python| succeeds(Command::new(python).args(["-m", "pip", "--version"])))
+    },
+};
+
 /// Makes sure that `cargo fmt` and `cargo clippy` exist: rustup's minimal profile has neither.
 pub(crate) fn linters() -> Result<()> {
     for (subcommand, component) in [("fmt", "rustfmt"), ("clippy", "clippy")] {

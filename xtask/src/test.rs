@@ -30,6 +30,7 @@ pub(crate) struct Machine {
     browser_driver: PathBuf,
     postgres: PathBuf,
     smtp_peer_python: PathBuf,
+    axe: PathBuf,
 }
 
 impl Machine {
@@ -41,6 +42,7 @@ impl Machine {
             browser_driver: system::BROWSER_DRIVER.meet()?,
             postgres: system::POSTGRES.meet()?,
             smtp_peer_python: system::smtp_peer_python()?,
+            axe: system::axe()?,
         })
     }
 }
@@ -76,6 +78,7 @@ pub(crate) fn everything(machine: Machine, filters: &[String]) -> Result<ExitCod
         .env("LASTWORD_TEST_BIN", target().join("debug/lastword"))
         .env("LASTWORD_TEST_POSTGRES", postgres.url())
         .env("LASTWORD_TEST_SMTP_PEER_PYTHON", machine.smtp_peer_python)
+        .env("LASTWORD_TEST_AXE", machine.axe)
         .env("CHROMIUM", machine.browser)
         .env("CHROMEDRIVER", machine.browser_driver)
         .status()?;

@@ -123,9 +123,8 @@ fn form(props: &EditScope, pair: &Pair) -> AnyView {
             <div class="choice-columns">
                 <div>
                     <WorkPicker picker=picker(props, pair) />
-                    <div id=WORKED_OUT>{worked_out}</div>
                 </div>
-                <div>{word(props, pair)}</div>
+                <div>{word(props, pair)} <div id=WORKED_OUT>{worked_out}</div></div>
             </div>
             <LiveQuote form=FormKind::Edit book days />
             <div class="acts">

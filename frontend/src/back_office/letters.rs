@@ -74,15 +74,15 @@ pub fn LetterTable(
                         <a href=paths::letter(letter.id)>{letter.subject}</a>
                         <small>{about}</small>
                     </th>
-                    <td>{zone.words(letter.written_at)}</td>
-                    <td>{letter_words(&letter.state, &zone)}</td>
+                    <td data-label="Written">{zone.words(letter.written_at)}</td>
+                    <td data-label="What became of it">{letter_words(&letter.state, &zone)}</td>
                 </tr>
             }
         })
         .collect_view();
     view! {
-        <div class="ledger-frame" tabindex="0" role="region" aria-label="Letters">
-            <table class="ledger">
+        <div class="ledger-frame">
+            <table class="ledger" aria-label="Letters">
                 <thead>
                     <tr>
                         <th scope="col">"Letter"</th>

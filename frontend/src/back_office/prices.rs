@@ -102,7 +102,7 @@ fn table(services: &[Service], rules: &PriceRules) -> AnyView {
             let rows: Vec<_> = services
                 .iter()
                 .filter(|service| service.stage == stage)
-                .map(|service| row(service, rules))
+                .map(|service| row(service, rules, price))
                 .collect();
             (!rows.is_empty()).then(|| {
                 view! {
@@ -115,7 +115,7 @@ fn table(services: &[Service], rules: &PriceRules) -> AnyView {
         })
         .collect();
     view! {
-        <div class="ledger-frame" tabindex="0" role="region" aria-label="Price book">
+        <div class="ledger-frame">
             <table class="ledger">
                 <caption class="visually-hidden">"Services by stage, for a pair"</caption>
                 <thead>
@@ -134,7 +134,7 @@ fn table(services: &[Service], rules: &PriceRules) -> AnyView {
     .into_any()
 }
 
-fn row(service: &Service, rules: &PriceRules) -> impl IntoView + use<> {
+fn row(service: &Service, rules: &PriceRules, priced_as: &'static str) -> impl IntoView + use<> {
     let span = |minutes: Minutes| match minutes {
         Minutes::ZERO => "none".to_owned(),
         minutes => minutes.to_string(),
@@ -157,10 +157,10 @@ fn row(service: &Service, rules: &PriceRules) -> impl IntoView + use<> {
     view! {
         <tr>
             <th scope="row"><a href=paths::service(service.id)>{service.title.to_string()}</a> {about}</th>
-            <td data-align="end">{span(service.minutes)}</td>
-            <td data-align="end">{span(service.rest)}</td>
-            <td data-align="end">{material}</td>
-            <td data-align="end">{price}</td>
+            <td data-align="end" data-label="At the bench">{span(service.minutes)}</td>
+            <td data-align="end" data-label="Rest after it">{span(service.rest)}</td>
+            <td data-align="end" data-label="Material">{material}</td>
+            <td data-align="end" data-label=priced_as>{price}</td>
         </tr>
     }
 }

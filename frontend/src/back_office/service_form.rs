@@ -141,7 +141,7 @@ fn uses(fields: &Fields, errors: &FormErrors<ServiceField>, supplies: &[Supply])
     view! {
         <details class="fold" open=any>
             <summary>"Supplies that it takes"</summary>
-            {rows}
+            <div class="form-rows">{rows}</div>
         </details>
     }
     .into_any()

@@ -88,8 +88,8 @@ pub fn SuppliesPage(props: SuppliesView) -> impl IntoView {
 fn table(supplies: &[Supply]) -> AnyView {
     let rows: Vec<_> = supplies.iter().map(row).collect();
     view! {
-        <div class="ledger-frame" tabindex="0" role="region" aria-label="Supplies">
-            <table class="ledger">
+        <div class="ledger-frame">
+            <table class="ledger" aria-label="Supplies">
                 <caption class="visually-hidden">"Supplies by name"</caption>
                 <thead>
                     <tr>
@@ -116,10 +116,10 @@ fn row(supply: &Supply) -> impl IntoView + use<> {
     view! {
         <tr>
             <th scope="row"><a href=paths::supply(supply.id)>{supply.name.to_string()}</a></th>
-            <td data-align="end">{format!("{} {each}", supply.cost)}</td>
-            <td data-align="end">{format!("{} %", supply.waste)}</td>
-            <td data-align="end">{format!("{} %", supply.markup)}</td>
-            <td data-align="end">{price}</td>
+            <td data-align="end" data-label="Costs you">{format!("{} {each}", supply.cost)}</td>
+            <td data-align="end" data-label="Cut away">{format!("{} %", supply.waste)}</td>
+            <td data-align="end" data-label="You add">{format!("{} %", supply.markup)}</td>
+            <td data-align="end" data-label="Price of sale">{price}</td>
         </tr>
     }
 }

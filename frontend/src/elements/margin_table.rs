@@ -36,7 +36,7 @@ pub fn MarginTable(
                 <th scope="row">"Rush, discount, minimum and rounding"</th>
                 <td></td>
                 <td></td>
-                <td data-align="end">{amount}</td>
+                <td data-align="end" data-label="Price before tax">{amount}</td>
                 <td></td>
                 <td></td>
             </tr>
@@ -48,8 +48,8 @@ pub fn MarginTable(
     view! {
         <details class="fold margin">
             <summary>{summary}</summary>
-            <div class="ledger-frame" tabindex="0" role="region" aria-label="Cost and margin">
-                <table class="ledger">
+            <div class="ledger-frame">
+                <table class="ledger" aria-label="Cost and margin">
                     <thead>
                         <tr>
                             <th scope="col">"Work"</th>
@@ -84,11 +84,11 @@ fn row(title: String, sums: &Sums) -> impl IntoView + use<> {
     view! {
         <tr>
             <th scope="row"><span dir="auto">{title}</span></th>
-            <td data-align="end">{labour.to_string()}</td>
-            <td data-align="end">{material.to_string()}</td>
-            <td data-align="end">{price.to_string()}</td>
-            <td data-align="end">{margin.to_string()}</td>
-            <td data-align="end">{sums.percent()}</td>
+            <td data-align="end" data-label="Bench at cost">{labour.to_string()}</td>
+            <td data-align="end" data-label="Material at cost">{material.to_string()}</td>
+            <td data-align="end" data-label="Price before tax">{price.to_string()}</td>
+            <td data-align="end" data-label="Left">{margin.to_string()}</td>
+            <td data-align="end" data-label="In percent">{sums.percent()}</td>
         </tr>
     }
 }

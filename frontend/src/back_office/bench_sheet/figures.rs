@@ -9,12 +9,17 @@ use crate::elements::pair_words::begun;
 
 /// The figures of a section under its title.
 pub(super) fn figure_rows(section: &Section<'_>) -> AnyView {
-    let rows: Vec<_> = section.figures.iter().map(|figure| row(figure)).collect();
     view! {
         <h3>{section.title.clone()}</h3>
-        <div class="measures">{rows}</div>
+        {opening_figures(section)}
     }
     .into_any()
+}
+
+/// The figures of a section whose title is said already.
+pub(super) fn opening_figures(section: &Section<'_>) -> AnyView {
+    let rows: Vec<_> = section.figures.iter().map(|figure| row(figure)).collect();
+    view! { <div class="measures">{rows}</div> }.into_any()
 }
 
 fn row(figure: &Figure) -> AnyView {
@@ -83,8 +88,11 @@ pub(super) fn sizes(sheet: &BenchSheet) -> AnyView {
     view! {
         <section>
             <h2>"Size"</h2>
-            <table class="bench-table">
-                <caption>"Stamped: " {stamped} ". Elsewhere, as a guide only (formulas of ISO/TS 19407; no exact conversion exists)."</caption>
+            <p id="sizes">
+                "Stamped: " {stamped}
+                ". Elsewhere, as a guide only (formulas of ISO/TS 19407; no exact conversion exists)."
+            </p>
+            <table class="bench-table" aria-labelledby="sizes">
                 <tbody>{rows}</tbody>
             </table>
         </section>

@@ -17,7 +17,7 @@ use shared_types::paths;
 use shared_types::staff::Permission;
 use shared_types::ticket::{AtTheBench, Pair, Ticket};
 
-use self::figures::{figure_rows, sizes, thicknesses};
+use self::figures::{figure_rows, opening_figures, sizes, thicknesses};
 use super::Names;
 use crate::document::{BackRoom, Desk, Room};
 use crate::elements::pair_words::tag_words;
@@ -174,7 +174,7 @@ fn sheet_body(known: &AtTheBench, sheet: &BenchSheet) -> AnyView {
     let estimated = (!estimates.is_empty()).then(|| {
         let rows: Vec<_> = estimates
             .iter()
-            .map(|section| figure_rows(section))
+            .map(|section| opening_figures(section))
             .collect();
         view! {
             <section>

@@ -152,7 +152,7 @@ fn glance(section: &Section<'_>, known: &AtTheBench, sheet: &BenchSheet) -> AnyV
     view! {
         <section>
             <h2>{section.title.clone()}</h2>
-            <dl class="glance">{rows}</dl>
+            <dl class="glance-figures">{rows}</dl>
         </section>
     }
     .into_any()

@@ -48,9 +48,9 @@ pub fn risk_words(pair: &PairDays, desk: &Desk) -> AnyView {
         " is promised for "
     };
     let kept = match pair.odds.kept {
-        _ if is_past || pair.hangs_on_material() => String::new(),
-        0 => " and will not be kept as things stand".to_owned(),
-        _ => format!(" and kept {}", pair.odds.words()),
+        _ if is_past || pair.hangs_on_material() => None,
+        0 => Some(" and will not be kept as things stand".to_owned()),
+        _ => Some(format!(" and kept {}", pair.odds.words())),
     };
     view! { {how} <Day day=pair.brief.promise /> {kept} {why} ". " {instead_words(pair, desk)} }
         .into_any()

@@ -170,11 +170,12 @@ fn group(kind: Kind, rows: &[&RuleRow], open: bool) -> AnyView {
         }
     }
     let items: Vec<_> = rows.iter().map(|row| item(row)).collect();
+    let list = (!items.is_empty()).then(|| view! { <ul class="sentence-list">{items}</ul> });
     view! {
         <details class="fold rule-group" open=open>
             <summary><h2>{kind.label()}</h2> <span>{count}</span></summary>
             <p>{kind.about()}</p>
-            <ul class="sentence-list">{items}</ul>
+            {list}
             <p><a href=paths::new_rule(kind.code())>"Add a rule of this kind"</a></p>
         </details>
     }
