@@ -115,11 +115,12 @@ async fn a_pair(owner: &Browser) -> Result<()> {
     owner.types("Insole length", "2 930").await?;
     owner.types("Insole width at the ball", "broad").await?;
     owner.presses("Keep these measurements").await?;
-    owner.sees("to put right").await?;
+    owner.sees("to be put right below").await?;
+    owner.complains_of_a_refused_form().await?;
     owner.is_accessible().await?;
     owner.opens(&paths::compose(&pair)).await?;
     owner.presses("Propose choices from this").await?;
-    owner.sees("Against what is agreed").await?;
+    owner.sees("Agreed until now").await?;
     owner.is_accessible().await
 }
 
@@ -133,9 +134,9 @@ async fn the_counter(owner: &Browser) -> Result<()> {
     owner.is_accessible().await?;
     owner.opens(&paths::today()).await?;
     owner.presses("Hand it over").await?;
-    owner.sees("Claim ticket").await?;
+    owner.sees("Print the claim ticket").await?;
     owner.is_accessible().await?;
-    owner.presses("Claim ticket").await?;
+    owner.presses("Print the claim ticket").await?;
     owner.sees("Point a phone here").await?;
     owner.is_accessible().await
 }

@@ -310,14 +310,28 @@ impl Browser {
 
     /// Fails if the browser complained about anything.
     pub(super) async fn complains_of_nothing(&self) -> Result<()> {
-        let log = self.driver.browser_log().await?;
-        let complaints: Vec<String> = log
-            .into_iter()
-            .filter(|entry| entry.level != "DEBUG")
-            .map(|entry| format!("{}: {}", entry.level, entry.message))
-            .collect();
+        let complaints = self.complaints().await?;
         ensure!(complaints.is_empty(), "{complaints:#?}");
         Ok(())
+    }
+
+    /// Fails unless the one thing that the browser complained about is a form that was refused.
+    pub(super) async fn complains_of_a_refused_form(&self) -> Result<()> {
+        let complaints = self.complaints().await?;
+        ensure!(
+            matches!(&complaints[..], [one] if one.contains("status of 422")),
+            "{complaints:#?}"
+        );
+        Ok(())
+    }
+
+    /// What the browser complained about since it was last asked.
+    async fn complaints(&self) -> Result<Vec<String>> {
+        let log = self.driver.browser_log().await?;
+        let complaints = log.into_iter().filter(|entry| entry.level != "DEBUG");
+        Ok(complaints
+            .map(|entry| format!("{}: {}", entry.level, entry.message))
+            .collect())
     }
 
     /// Keeps a picture of the screen for the README, if somebody asks for pictures
