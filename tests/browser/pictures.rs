@@ -39,7 +39,7 @@ async fn the_demo_shop_opens_as_it_says_and_looks_as_the_readme_shows() -> Resul
             desk.keeps_picture("plan.png").await?;
             desk.opens(&paths::intake()).await?;
             desk.ticks("Rubber soles with deep lugs").await?;
-            desk.sees("Pair A: ").await?;
+            desk.sees("; promised by ").await?;
             desk.keeps_picture("intake.png").await?;
         }
         desk.presses("Sign out").await?;
